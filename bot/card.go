@@ -1,0 +1,108 @@
+package bot
+
+import "strikeoff/bot/job"
+
+// Post is something to say, in meaning and not in markup: every door dresses it in its own way. All strings are plain text. What came
+// from a customer is in fields of its own and must be escaped by the door.
+type Post struct {
+	Text  string   // one or a few plain sentences; may stand alone or above the card
+	Card  *Card    // a job's card
+	Rows  []Row    // a list of jobs
+	Help  []Usage  // the commands
+	Quick []Action // buttons that fit the text where there is no card
+	Anew  bool     // people must see it: a door that cannot change an earlier post makes a new one
+	Loud  bool     // an alert
+}
+
+// Card is a job as people see it. Headline first, then why, cautions, checklist, questions.
+type Card struct {
+	Job       job.ID
+	State     job.State
+	PlanRev   int
+	Headline  string   // what to do, in one sentence
+	Customer  string   // as written; "" when unsaid
+	Due       string   // "Fri 18 Dec 2026"; "" when unsaid
+	Lines     []Line   // one an order line
+	Cautions  []Note   // stops first
+	Steps     []Step   // the test print's checklist with what was recorded
+	Questions []Ask    // what to ask the customer, most deciding first
+	Assumed   []string // what was taken as usual
+	Odd       []string // what is odd in the message
+	Unread    []string // the customer's words that were not used
+	SignedBy  string   // who signed it off and when; "" when nobody
+	Refusal   string   // who refused it and why; "" when nobody
+	Actions   []Action // what can be done now, most likely first
+}
+
+// Line is one order line on a card.
+type Line struct {
+	What      string // "72 t-shirts, black, cotton 100 %; S 10, M 30, L 32"
+	Migration string // "dye migration: high with plain ink, low with the setup below"; "" when there is none
+	Prints    []Print
+}
+
+// Print is one place on a line.
+type Print struct {
+	Where  string   // "front, 280 x 300 mm, white, 1 ink"
+	Do     string   // "plastisol on a low-bleed white base, softener; cure 138 °C (280 °F) …"; or what is missing
+	Method string   // the pick; "" when none
+	Why    []string // at most three
+	Others []Other  // the alternatives, best first
+}
+
+// Other is a method that was not picked.
+type Other struct {
+	Method  string
+	Verdict string
+	Why     string // the reason that weighs most
+}
+
+// Note is a caution.
+type Note struct {
+	Severity string // "info", "caution", "stop"
+	Text     string
+}
+
+// Step is one check of the test print.
+type Step struct {
+	Code  string
+	Title string
+	How   string
+	Pass  string
+	Mark  string // "" unread, "passed", "failed", "waiting"
+	Note  string // what was recorded, or until when it waits
+}
+
+// Ask is one question for the customer, with answers that can be given at a tap.
+type Ask struct {
+	Field string
+	Text  string
+	Quick []string
+}
+
+// Action is something a person can do from the card: the words of a command, and what must be filled in first.
+type Action struct {
+	Label   string // "Pass the wash test"
+	Command string // "pass 12 wash"; free text is appended where Needs is set
+	Needs   string // what to ask for: "reason", "note"; "" for nothing
+	Lead    bool   // only a lead may
+	Group   string // actions of one group belong together: "step", "answer", "job", "pick"
+}
+
+// Row is one job in a list.
+type Row struct {
+	Job      job.ID
+	State    job.State
+	Customer string
+	What     string // "72 black t-shirts, front"
+	Due      string
+	Waits    string // what it waits for, and for whom
+}
+
+// Usage is one command as help shows it.
+type Usage struct {
+	Form    string // "pass N STEP [note]"
+	Does    string
+	Example string // a line that works when typed
+	Lead    bool
+}
