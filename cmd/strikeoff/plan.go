@@ -1,0 +1,62 @@
+package main
+
+import (
+	"strikeoff/intake"
+	"strikeoff/rules"
+)
+
+type planCmd struct {
+	reading
+	Orders string `help:"Plan a JSON Lines file of {id, order, shop}, the orders already read; - is standard input." placeholder:"FILE"`
+}
+
+// readOrder is one line of a file of orders.
+type readOrder struct {
+	ID    string      `json:"id"`
+	Order rules.Order `json:"order"`
+	Shop  *rules.Shop `json:"shop"` // overrides the shop's settings for this line
+}
+
+// planned is what is printed for an order.
+type planned struct {
+	ID   string     `json:"id"`
+	Plan rules.Plan `json:"plan"`
+}
+
+func (c planCmd) Run(w world) error {
+	shop := rules.Shop{}
+	if c.Orders != "" {
+		return eachLine(w, c.Orders, func(o readOrder) error {
+			s := shop
+			if o.Shop != nil {
+				s = *o.Shop
+			}
+			return printJSON(w.out, planned{ID: o.ID, Plan: rules.Decide(o.Order, s, rules.Record{})})
+		})
+	}
+	if c.Lines != "" {
+		return eachLine(w, c.Lines, func(m message) error {
+			o, err := c.options(w, m.Received)
+			if err != nil {
+				return err
+			}
+			r := understand(m, o)
+			return printJSON(w.out, answerOf(m.ID, r, shop, o.Received))
+		})
+	}
+	o, err := c.options(w, "")
+	if err != nil {
+		return err
+	}
+	text, err := c.text(w)
+	if err != nil {
+		return err
+	}
+	return printJSON(w.out, answerOf("", intake.Read(text, o), shop, o.Received))
+}
+
+// answerOf plans what was read.
+func answerOf(id string, r intake.Reading, shop rules.Shop, today rules.Date) answer {
+	p := rules.Decide(r.Order, shop, rules.Record{Today: today})
+	return answer{ID: id, IsOrder: r.IsOrder, Order: r.Order, Odd: r.Odd, Plan: &p}
+}
