@@ -24,6 +24,8 @@ type world struct {
 
 // cli is what can be typed. Kong builds the help from it.
 type cli struct {
+	settings
+
 	Read readCmd `cmd:"" help:"Read a request and print the order that was understood."`
 	Plan planCmd `cmd:"" help:"Read a request, or take orders as JSON, and print how to make them."`
 }
@@ -60,12 +62,16 @@ func run(w world) (code int) {
 			panic(l)
 		}
 	}()
+	if err := c.fromFile(k, w.args); err != nil {
+		fmt.Fprintln(w.err, "strikeoff:", err)
+		return exitUsage
+	}
 	ctx, err := k.Parse(w.args)
 	if err != nil {
 		fmt.Fprintf(w.err, "strikeoff: %v\nstrikeoff --help shows what can be typed.\n", err)
 		return exitUsage
 	}
-	if err := ctx.Run(); err != nil {
+	if err := ctx.Run(&c.settings); err != nil {
 		fmt.Fprintln(w.err, "strikeoff:", err)
 		return exitFail
 	}

@@ -23,8 +23,8 @@ type planned struct {
 	Plan rules.Plan `json:"plan"`
 }
 
-func (c planCmd) Run(w world) error {
-	shop := rules.Shop{}
+func (c planCmd) Run(w world, set *settings) error {
+	shop := set.shop
 	if c.Orders != "" {
 		return eachLine(w, c.Orders, func(o readOrder) error {
 			s := shop
