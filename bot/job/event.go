@@ -1,6 +1,7 @@
 package job
 
 import (
+	"encoding/json"
 	"time"
 
 	"strikeoff/rules"
@@ -46,9 +47,13 @@ type Event struct {
 
 // Entry is an event as it stands in the history, with its place in the chain: each entry's hash covers the one before it.
 type Entry struct {
-	Seq  int    `json:"seq"` // 1 for the first
-	Prev string `json:"prev"`
+	Job  ID     `json:"job"`
+	Seq  int    `json:"seq"`  // 1 for the first
+	Prev string `json:"prev"` // hash of the entry before; "" for the first
 	Hash string `json:"hash"`
+	// Body is the event as it was written down, byte for byte. The hash covers these bytes and not a fresh encoding of Event, so that a
+	// later version, whose events have more fields, still finds old entries whole. Ledgers keep it as it is.
+	Body json.RawMessage `json:"-"`
 	Event
 }
 

@@ -100,5 +100,6 @@ type Refusal struct {
 	PlanRev int    `json:"plan_rev"`
 	Step    string `json:"step"` // the check that failed; "" for the whole
 	Reason  string `json:"reason"`
+	Printed Stamp  `json:"printed"` // the test print that was turned down; zero where none was made
 	Stamp
 }
