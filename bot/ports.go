@@ -21,7 +21,9 @@ type (
 type Ledger interface {
 	// Keep keeps an inbound message under its key and reports whether it is new. A message must be kept before it is acknowledged.
 	Keep(ctx context.Context, in job.Inbound) (fresh bool, err error)
-	// Take leases up to n kept messages that are not done, oldest first, until now+lease. A lease that runs out makes the message free again.
+	// Take leases up to n kept messages that are not done, oldest first, until now+lease. A lease that runs out makes the message free
+	// again. Messages of one thread (door, room and anchor) are leased in order, and none behind one that an earlier Take leased or that
+	// Put made wait: else a second desk could read an amendment before the request that it amends.
 	Take(ctx context.Context, now time.Time, lease time.Duration, n int) ([]job.Inbound, error)
 	// Put gives a message back, to be tried again at the given time; with the zero time it is set aside as one that cannot be handled.
 	Put(ctx context.Context, key string, at time.Time) error
@@ -79,7 +81,7 @@ type Poster interface {
 type Parcel struct {
 	Key   string // the same at every attempt, so that a platform with idempotent posts can use it
 	Place Place  // room and thread
-	To    string // the one person who may see it; "" for everybody. A door without private posts drops the parcel
+	To    string // the platform's id of the one person who may see it; "" for everybody. A door without private posts says it in the thread
 	Reply string // the inbound's Reply token
 	Ref   string // the post to bring up to date; "" to make a new one. A door that cannot change posts makes a new one where Post.Anew
 	Post  Post

@@ -17,6 +17,18 @@ type (
 	Change  = job.Change
 )
 
+// Sort is what kind of thing came in.
+type Sort = job.Sort
+
+// The sorts of inbound.
+const (
+	Message  = job.Message
+	Command  = job.Command
+	Shortcut = job.Shortcut
+	Edited   = job.Edited
+	Deleted  = job.Deleted
+)
+
 // The states of a job, in the order a job passes through them.
 const (
 	Asking  = job.Asking

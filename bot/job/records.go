@@ -11,6 +11,7 @@ type Person struct {
 	ID     string   `json:"id"`     // the platform's id
 	Name   string   `json:"name"`   // to show
 	Groups []string `json:"groups"` // the platform's groups or roles that the person is in
+	Bot    bool     `json:"bot"`    // a program: it may paste an order, but it gives no commands and its talk is no answer
 }
 
 // File is something attached to a message. The door keeps the bytes reachable by its own means.
@@ -37,11 +38,11 @@ const (
 type Inbound struct {
 	Key    string    `json:"key"` // made from the platform's own ids, the same at every delivery
 	Sort   Sort      `json:"sort"`
-	Of     string    `json:"of,omitempty"` // Key of the message that this edits or deletes
+	Of     string    `json:"of,omitempty"` // Key of the message that this edits, deletes, or asks to have read
 	Place  Place     `json:"place"`
 	Anchor string    `json:"anchor"` // what a reply threads under: the thread's root, or this message's own id outside a thread
 	By     Person    `json:"by"`
-	Text   string    `json:"text"`
+	Text   string    `json:"text"` // without the mention that called the bot
 	Files  []File    `json:"files,omitempty"`
 	Called bool      `json:"called"` // the bot was addressed by name: silence would be rude
 	Reply  string    `json:"reply"`  // a door's own token for a private or deferred answer; opaque
