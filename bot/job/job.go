@@ -38,6 +38,7 @@ type Job struct {
 	Opened   Stamp
 	Text     string // the request as it was first written
 	Order    rules.Order
+	Odd      []string // what is odd in the order as it was last written, as told to people
 	Plan     rules.Plan
 	PlanRev  int // counts the plans: an amended order or a new pick makes another
 	Record   rules.Record

@@ -20,7 +20,7 @@ func opened(j Job, e Event) (Job, []Effect, error) {
 	if e.By.Role != Rep && e.By.Role != Lead {
 		return j, nil, fault(NotAllowed, "Only a rep or a production lead of this shop can open a job. Nothing was kept; ask one of them to post the request.")
 	}
-	next := Job{ID: j.ID, Place: e.Where, Opened: by(e), Text: e.Text, Order: *e.Order}
+	next := Job{ID: j.ID, Place: e.Where, Opened: by(e), Text: e.Text, Order: *e.Order, Odd: e.Odd}
 	next, _ = replan(next, *e.Plan, e.Record)
 	next.State = derived(next)
 	next.Revision = 1
@@ -32,7 +32,7 @@ func amended(j Job, e Event, _ time.Time) (Job, []Effect, error) {
 	if e.Order == nil || e.Plan == nil {
 		return j, nil, malformed(j, e, "lacks its order or its plan")
 	}
-	j.Order = *e.Order
+	j.Order, j.Odd = *e.Order, e.Odd
 	return replanned(j, e)
 }
 
