@@ -19,6 +19,7 @@ require (
 	github.com/prometheus/client_golang v1.25.0 // indirect
 	github.com/redis/go-redis/v9 v9.23.0 // indirect
 	github.com/rogpeppe/go-internal v1.16.0 // indirect
+	github.com/santhosh-tekuri/jsonschema/v6 v6.0.3 // indirect
 	github.com/slack-go/slack v0.35.0 // indirect
 	github.com/standard-webhooks/standard-webhooks/libraries v0.0.1 // indirect
 	github.com/yuin/gopher-lua v1.1.1 // indirect

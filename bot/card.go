@@ -1,6 +1,11 @@
 package bot
 
-import "strikeoff/bot/job"
+import (
+	"encoding/json"
+	"time"
+
+	"strikeoff/bot/job"
+)
 
 // Post is something to say, in meaning and not in markup: every door dresses it in its own way. All strings are plain text. What came
 // from a customer is in fields of its own and must be escaped by the door.
@@ -12,6 +17,16 @@ type Post struct {
 	Quick []Action // buttons that fit the text where there is no card
 	Anew  bool     // people must see it: a door that cannot change an earlier post makes a new one
 	Loud  bool     // an alert
+	News  *News    // what a program is told; where it is set, the rest is empty, and only a door for programs sends it
+}
+
+// News is one change of a job as a program is told of it.
+type News struct {
+	Type string          // "job.opened", "job.step-read", …: "job." and the kind of event
+	Job  job.ID          // the job
+	Seq  int             // the event's number in the job's history: a program that saw 3 and then 5 missed one
+	At   time.Time       // when it happened
+	Data json.RawMessage // what it says, as JSON
 }
 
 // Card is a job as people see it. Headline first, then why, cautions, checklist, questions.

@@ -40,6 +40,9 @@ const (
 	Closed  = job.Closed
 )
 
+// StepRead is the kind of event that a check's reading is.
+const StepRead = job.StepRead
+
 // The errors of a ledger that a door tells apart, with errors.Is.
 var (
 	ErrNoJob = job.ErrNoJob

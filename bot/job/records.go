@@ -4,6 +4,8 @@ import (
 	"encoding/json"
 	"errors"
 	"time"
+
+	"strikeoff/rules"
 )
 
 // Person is who wrote a message, as a door knows them. Which role they have is the shop's to say, not the door's.
@@ -36,19 +38,20 @@ const (
 
 // Inbound is a message as a door hands it in. Its Key makes a redelivery do nothing.
 type Inbound struct {
-	Key    string    `json:"key"` // made from the platform's own ids, the same at every delivery
-	Sort   Sort      `json:"sort"`
-	Of     string    `json:"of,omitempty"` // Key of the message that this edits, deletes, or asks to have read
-	Place  Place     `json:"place"`
-	Anchor string    `json:"anchor"` // what a reply threads under: the thread's root, or this message's own id outside a thread
-	By     Person    `json:"by"`
-	Text   string    `json:"text"` // without the mention that called the bot
-	Files  []File    `json:"files,omitempty"`
-	Called bool      `json:"called"` // the bot was addressed by name: silence would be rude
-	Reply  string    `json:"reply"`  // a door's own token for a private or deferred answer; opaque
-	Said   time.Time `json:"said"`   // when it was said
-	Kept   time.Time `json:"kept"`   // when it was kept
-	Tries  int       `json:"tries"`  // how often handling was begun
+	Key    string       `json:"key"` // made from the platform's own ids, the same at every delivery
+	Sort   Sort         `json:"sort"`
+	Of     string       `json:"of,omitempty"` // Key of the message that this edits, deletes, or asks to have read
+	Place  Place        `json:"place"`
+	Anchor string       `json:"anchor"` // what a reply threads under: the thread's root, or this message's own id outside a thread
+	By     Person       `json:"by"`
+	Text   string       `json:"text"` // without the mention that called the bot
+	Files  []File       `json:"files,omitempty"`
+	Order  *rules.Order `json:"order,omitempty"` // the order by the order contract, where a program handed it in as data: it stands, and Text is not read for it
+	Called bool         `json:"called"`          // the bot was addressed by name: silence would be rude
+	Reply  string       `json:"reply"`           // a door's own token for a private or deferred answer; opaque
+	Said   time.Time    `json:"said"`            // when it was said
+	Kept   time.Time    `json:"kept"`            // when it was kept
+	Tries  int          `json:"tries"`           // how often handling was begun
 }
 
 // Outbound is something that must go out: saved with the change that caused it, sent after, at least once.
