@@ -49,7 +49,7 @@ func (s *Screen) Post(_ context.Context, p bot.Parcel) (string, error) {
 	if width <= 0 {
 		width = 80
 	}
-	text := strings.TrimRight(s.Text(p.Post, width), "\n")
+	text := strings.TrimRight(bot.Text(p.Post, width), "\n")
 	first, rest, _ := strings.Cut(text, "\n")
 	if s.Bold != nil {
 		first = s.Bold(first)

@@ -18,7 +18,7 @@ type Desk interface {
 	Work(ctx context.Context) (n int, err error)
 	Deliver(ctx context.Context) (n int, err error)
 	Alert(ctx context.Context) (n int, err error)
-	Down(err error) string
+	Job(ctx context.Context, id bot.JobID) (bot.Job, error)
 }
 
 // Source gives what is typed, one message at a time: io.EOF when there is no more. prompt is what an asking terminal shows.
@@ -31,10 +31,10 @@ type Session struct {
 	Desk   Desk
 	Screen *Screen
 	Source Source
-	Echo   bool             // repeat what was said, with who said it: for a reader of a script's output
-	Name   string           // makes the keys of this sitting its own
-	Now    func() time.Time // when things are said
-	Find   func(ctx context.Context, number int64) (thread string, err error)
+	Echo   bool                // repeat what was said, with who said it: for a reader of a script's output
+	Name   string              // makes the keys of this sitting its own
+	Now    func() time.Time    // when things are said
+	Wait   func(time.Duration) // moves a scripted clock on; nil where time goes by itself
 
 	who    bot.Person
 	thread string // the thread that is being talked in; "" for none
@@ -70,7 +70,7 @@ func (s *Session) Run(ctx context.Context) error {
 		}
 	}
 	if err := s.settle(ctx); err != nil {
-		s.say(s.Desk.Down(err))
+		s.say(bot.Down(err))
 	}
 	for ctx.Err() == nil {
 		text, err := s.Source.Next(s.prompt())
@@ -84,7 +84,7 @@ func (s *Session) Run(ctx context.Context) error {
 			continue
 		}
 		if s.Echo {
-			fmt.Fprintf(s.Screen.Out, "%s\n%s\n\n", s.prompt(), strings.TrimRight(text, "\n"))
+			fmt.Fprintf(s.Screen.Out, "%s%s\n\n", s.prompt(), strings.TrimRight(text, "\n"))
 		}
 		if word, rest, ok := consoleCommand(text); ok {
 			if word == "quit" {
@@ -108,11 +108,11 @@ func (s *Session) hand(ctx context.Context, text string) {
 		in.Anchor, s.last = key, key
 	}
 	if _, err := s.Desk.Keep(ctx, in); err != nil {
-		s.say(s.Desk.Down(err))
+		s.say(bot.Down(err))
 		return
 	}
 	if err := s.settle(ctx); err != nil {
-		s.say(s.Desk.Down(err))
+		s.say(bot.Down(err))
 	}
 }
 
@@ -188,16 +188,36 @@ func (s *Session) console(ctx context.Context, word, rest string) {
 			s.say("Which job? Type /in and its number, as /in 12; jobs lists them.")
 			return
 		}
-		thread, err := s.Find(ctx, n)
-		if err != nil {
-			s.say(fmt.Sprintf("Job %d cannot be found: %v. Type jobs to list them.", n, err))
+		s.step(ctx, bot.JobID(n))
+	case "wait":
+		d, err := time.ParseDuration(rest)
+		if err != nil || s.Wait == nil {
+			s.say("Only a demonstration can wait: /wait 48h moves its clock on.")
 			return
 		}
-		s.thread = thread
+		s.Wait(d)
+		if err := s.settle(ctx); err != nil {
+			s.say(bot.Down(err))
+		}
 	case "help":
 		s.say(consoleHelp)
 	default:
 		s.say("The console does not know /" + word + ". It knows:\n" + consoleHelp)
+	}
+}
+
+// step steps into the thread of a job. A request that came in by another door has its thread elsewhere.
+func (s *Session) step(ctx context.Context, id bot.JobID) {
+	j, err := s.Desk.Job(ctx, id)
+	switch {
+	case errors.Is(err, bot.ErrNoJob):
+		s.say(fmt.Sprintf("There is no job %d. Type jobs to list them.", id))
+	case err != nil:
+		s.say(fmt.Sprintf("Job %d cannot be read now: the ledger cannot be reached. Nothing has changed; try /in %d again.", id, id))
+	case j.Place.Door != Door:
+		s.say(fmt.Sprintf("Job %d was asked for elsewhere (%s). It can be worked on here by its number, as job %d.", id, j.Place.Door, id))
+	default:
+		s.thread = j.Place.Thread
 	}
 }
 

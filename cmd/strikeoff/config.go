@@ -21,12 +21,13 @@ import (
 // settings are what the program needs to know before it starts. Each can stand on the command line, in the environment or in the file
 // that --config names, the first of them winning.
 type settings struct {
-	Config   string   `help:"YAML file of settings; its keys are the long names below, and shop: holds the shop's own." env:"STRIKEOFF_CONFIG" placeholder:"FILE" group:"settings"`
-	Ledger   string   `help:"Where jobs are kept: a file on this machine, or redis://HOST:PORT/DB (rediss:// for TLS; several hosts with commas are a cluster)." env:"STRIKEOFF_LEDGER" default:"strikeoff.db" group:"settings"`
-	ShopName string   `help:"Short name of the shop: letters, digits and hyphens. Shops that share a Redis need different ones." env:"STRIKEOFF_SHOP_NAME" default:"shop" group:"settings"`
-	TimeZone string   `help:"The shop's time zone, as Europe/Lisbon; days and waits are told in it." env:"STRIKEOFF_TIME_ZONE" default:"Local" group:"settings"`
-	Leads    []string `help:"Who may record and sign test prints, as DOOR:PERSON or DOOR:group:GROUP, with commas." env:"STRIKEOFF_LEADS" placeholder:"WHO" group:"settings"`
-	LogLevel string   `help:"How much is logged: debug, info, warn or error." env:"STRIKEOFF_LOG_LEVEL" enum:"debug,info,warn,error" default:"info" group:"settings"`
+	Config    string   `help:"YAML file of settings; its keys are the long names below, and shop: holds the shop's own." env:"STRIKEOFF_CONFIG" placeholder:"FILE" group:"settings"`
+	Ledger    string   `help:"Where jobs are kept: a file on this machine, or redis://HOST:PORT/DB (rediss:// for TLS; several hosts with commas are a cluster)." env:"STRIKEOFF_LEDGER" default:"strikeoff.db" group:"settings"`
+	ShopName  string   `help:"Short name of the shop: letters, digits and hyphens. Shops that share a Redis need different ones." env:"STRIKEOFF_SHOP_NAME" default:"shop" group:"settings"`
+	TimeZone  string   `help:"The shop's time zone, as Europe/Lisbon; days and waits are told in it." env:"STRIKEOFF_TIME_ZONE" default:"Local" group:"settings"`
+	DateOrder string   `help:"How 12/11 is read: mdy is December 11, dmy is 12 November." env:"STRIKEOFF_DATE_ORDER" enum:"mdy,dmy" default:"mdy" group:"settings"`
+	Leads     []string `help:"Who may record and sign test prints, as DOOR:PERSON or DOOR:group:GROUP, with commas." env:"STRIKEOFF_LEADS" placeholder:"WHO" group:"settings"`
+	LogLevel  string   `help:"How much is logged: debug, info, warn or error." env:"STRIKEOFF_LOG_LEVEL" enum:"debug,info,warn,error" default:"info" group:"settings"`
 
 	shop rules.Shop // from the file's shop: section
 	zone *time.Location

@@ -11,7 +11,12 @@ import (
 )
 
 func main() {
-	os.Exit(run(world{args: os.Args[1:], in: os.Stdin, out: os.Stdout, err: os.Stderr, now: time.Now}))
+	os.Exit(run(theWorld()))
+}
+
+// theWorld is the real one.
+func theWorld() world {
+	return world{args: os.Args[1:], in: os.Stdin, out: os.Stdout, err: os.Stderr, now: time.Now}
 }
 
 // world is everything outside that the program touches, so that a test can stand in for it.
@@ -26,8 +31,13 @@ type world struct {
 type cli struct {
 	settings
 
-	Read readCmd `cmd:"" help:"Read a request and print the order that was understood."`
-	Plan planCmd `cmd:"" help:"Read a request, or take orders as JSON, and print how to make them."`
+	Chat  chatCmd   `cmd:"" help:"Talk with the desk in this terminal: paste a request, get a plan, sign off the test print."`
+	Read  readCmd   `cmd:"" help:"Read a request and print the order that was understood."`
+	Plan  planCmd   `cmd:"" help:"Read a request, or take orders as JSON, and print how to make them."`
+	Jobs  jobsCmd   `cmd:"" help:"List the open jobs, or show one with its history."`
+	Serve serveCmd  `cmd:"" help:"Run the desk for chat rooms and programs until it is told to stop."`
+	Check checkCmd  `cmd:"" help:"Check the settings, the ledger and the clock, and say what to change."`
+	Books ledgerCmd `cmd:"" name:"ledger" help:"Look after the ledger."`
 }
 
 // The exit codes: a wrong command line is told apart from work that failed.

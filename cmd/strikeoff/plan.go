@@ -36,7 +36,7 @@ func (c planCmd) Run(w world, set *settings) error {
 	}
 	if c.Lines != "" {
 		return eachLine(w, c.Lines, func(m message) error {
-			o, err := c.options(w, m.Received)
+			o, err := c.options(w, set, m.Received)
 			if err != nil {
 				return err
 			}
@@ -44,7 +44,7 @@ func (c planCmd) Run(w world, set *settings) error {
 			return printJSON(w.out, answerOf(m.ID, r, shop, o.Received))
 		})
 	}
-	o, err := c.options(w, "")
+	o, err := c.options(w, set, "")
 	if err != nil {
 		return err
 	}

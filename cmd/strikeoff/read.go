@@ -12,21 +12,20 @@ import (
 
 // reading is what the commands that read messages share.
 type reading struct {
-	Received  string   `help:"The day the message arrived, YYYY-MM-DD; relative dates count from it. Default: today." placeholder:"DAY"`
-	DateOrder string   `help:"How 12/11 is read: mdy is December 11, dmy is 12 November." enum:"mdy,dmy" default:"mdy"`
-	JSON      bool     `help:"Print JSON by the contract instead of sentences."`
-	Lines     string   `help:"Read a JSON Lines file of {id, received, text, then}; - is standard input." placeholder:"FILE"`
-	Text      []string `arg:"" optional:"" help:"The request. Without it, standard input is read."`
+	Received string   `help:"The day the message arrived, YYYY-MM-DD; relative dates count from it. Default: today." placeholder:"DAY"`
+	JSON     bool     `help:"Print JSON by the contract instead of sentences."`
+	Lines    string   `help:"Read a JSON Lines file of {id, received, text, then}; - is standard input." placeholder:"FILE"`
+	Text     []string `arg:"" optional:"" help:"The request. Without it, standard input is read."`
 }
 
 // options says how to read, with received overriding the flag where it is set.
-func (r reading) options(w world, received rules.Date) (intake.Options, error) {
-	o := intake.Options{Received: received, DayFirst: r.DateOrder == "dmy"}
+func (r reading) options(w world, set *settings, received rules.Date) (intake.Options, error) {
+	o := intake.Options{Received: received, DayFirst: set.DateOrder == "dmy"}
 	if o.Received == "" {
 		o.Received = rules.Date(r.Received)
 	}
 	if o.Received == "" {
-		o.Received = rules.DateOf(w.now())
+		o.Received = rules.DateOf(w.now().In(set.zone))
 	}
 	if _, ok := o.Received.Time(); !ok {
 		return o, fmt.Errorf("received is %q, which is no day: write it as 2026-11-25", o.Received)
@@ -81,10 +80,10 @@ type readCmd struct {
 	Explain bool `help:"Show the text with every span that was read marked and named."`
 }
 
-func (c readCmd) Run(w world) error {
+func (c readCmd) Run(w world, set *settings) error {
 	if c.Lines != "" {
 		return eachLine(w, c.Lines, func(m message) error {
-			o, err := c.options(w, m.Received)
+			o, err := c.options(w, set, m.Received)
 			if err != nil {
 				return err
 			}
@@ -92,7 +91,7 @@ func (c readCmd) Run(w world) error {
 			return printJSON(w.out, answer{ID: m.ID, IsOrder: r.IsOrder, Order: r.Order})
 		})
 	}
-	o, err := c.options(w, "")
+	o, err := c.options(w, set, "")
 	if err != nil {
 		return err
 	}
