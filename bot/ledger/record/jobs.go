@@ -19,6 +19,7 @@ type jobRecord struct {
 	Opened   stampRecord           `json:"opened"`
 	Text     string                `json:"text,omitempty"`
 	Order    rules.Order           `json:"order"`
+	Odd      []string              `json:"odd,omitempty"`
 	Plan     rules.Plan            `json:"plan"`
 	PlanRev  int                   `json:"planrev"`
 	Record   rules.Record          `json:"record"`
@@ -69,7 +70,7 @@ type refusalRecord struct {
 func Job(j job.Job) ([]byte, error) {
 	r := jobRecord{
 		V: Version, ID: int64(j.ID), State: string(j.State), Before: string(j.Before), Revision: j.Revision, Place: placeRecord(j.Place),
-		Opened: fromStamp(j.Opened), Text: j.Text, Order: j.Order, Plan: j.Plan, PlanRev: j.PlanRev, Record: j.Record,
+		Opened: fromStamp(j.Opened), Text: j.Text, Order: j.Order, Odd: j.Odd, Plan: j.Plan, PlanRev: j.PlanRev, Record: j.Record,
 		Printed: fromStampOrNone(j.Printed), PrintRev: j.PrintRev, CloseWhy: j.CloseWhy, Alerted: j.Alerted, LastHash: j.LastHash,
 	}
 	if len(j.Reads) > 0 {
@@ -95,7 +96,7 @@ func ReadJob(b []byte) (job.Job, error) {
 	}
 	j := job.Job{
 		ID: job.ID(r.ID), State: job.State(r.State), Before: job.State(r.Before), Revision: r.Revision, Place: job.Place(r.Place),
-		Opened: toStamp(r.Opened), Text: r.Text, Order: r.Order, Plan: r.Plan, PlanRev: r.PlanRev, Record: r.Record,
+		Opened: toStamp(r.Opened), Text: r.Text, Order: r.Order, Odd: r.Odd, Plan: r.Plan, PlanRev: r.PlanRev, Record: r.Record,
 		Printed: toStampOrNone(r.Printed), PrintRev: r.PrintRev, CloseWhy: r.CloseWhy, Alerted: r.Alerted, LastHash: r.LastHash,
 	}
 	if len(r.Reads) > 0 {

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"strikeoff/bot/job"
+	"strikeoff/rules"
 )
 
 // inboundRecord is a message as it is kept. How often handling was begun is the ledger's to count, not the record's.
@@ -19,7 +20,9 @@ type inboundRecord struct {
 	ByID   string       `json:"by"`
 	ByName string       `json:"name,omitempty"`
 	Groups []string     `json:"groups,omitempty"`
+	Bot    bool         `json:"bot,omitempty"`
 	Text   string       `json:"text"`
+	Order  *rules.Order `json:"order,omitempty"`
 	Files  []fileRecord `json:"files,omitempty"`
 	Called bool         `json:"called,omitempty"`
 	Reply  string       `json:"reply,omitempty"`
@@ -37,7 +40,7 @@ type fileRecord struct {
 // Inbound writes a message down, without its Tries.
 func Inbound(in job.Inbound) ([]byte, error) {
 	r := inboundRecord{V: Version, Key: in.Key, Sort: string(in.Sort), Of: in.Of, Place: placeRecord(in.Place), Anchor: in.Anchor, ByID: in.By.ID,
-		ByName: in.By.Name, Groups: in.By.Groups, Text: in.Text, Called: in.Called, Reply: in.Reply, Said: in.Said, Kept: in.Kept}
+		ByName: in.By.Name, Groups: in.By.Groups, Bot: in.By.Bot, Text: in.Text, Order: in.Order, Called: in.Called, Reply: in.Reply, Said: in.Said, Kept: in.Kept}
 	for _, f := range in.Files {
 		r.Files = append(r.Files, fileRecord(f))
 	}
@@ -51,7 +54,7 @@ func ReadInbound(b []byte, tries int) (job.Inbound, error) {
 		return job.Inbound{}, err
 	}
 	in := job.Inbound{Key: r.Key, Sort: job.Sort(r.Sort), Of: r.Of, Place: job.Place(r.Place), Anchor: r.Anchor, Text: r.Text, Called: r.Called,
-		By: job.Person{ID: r.ByID, Name: r.ByName, Groups: r.Groups}, Reply: r.Reply, Said: r.Said, Kept: r.Kept, Tries: tries}
+		By: job.Person{ID: r.ByID, Name: r.ByName, Groups: r.Groups, Bot: r.Bot}, Order: r.Order, Reply: r.Reply, Said: r.Said, Kept: r.Kept, Tries: tries}
 	for _, f := range r.Files {
 		in.Files = append(in.Files, job.File(f))
 	}
