@@ -13,6 +13,7 @@ import (
 	"sync"
 	"time"
 
+	"strikeoff/bot/alert"
 	"strikeoff/bot/job"
 	"strikeoff/intake"
 	"strikeoff/rules"
@@ -29,6 +30,7 @@ type Desk struct {
 	Roster     map[string]Leads  // who the leads are, by door
 	Production map[string]Place  // the room that alerts go to, by door; "" is for doors that have none of their own
 	Doors      map[string]Poster // where posts go out, by door
+	Alerts     alert.Settings    // when alerts are due
 	Limits     Limits
 	Log        *slog.Logger // nil is silence
 
@@ -45,6 +47,7 @@ type Desk struct {
 	wakeIn   chan struct{} // something was kept
 	wakeOut  chan struct{} // something must go out
 	wakeBell chan struct{} // an alert may have moved
+	paces    sync.Map      // *rate.Limiter by door and room
 }
 
 // Leads are the people who may test, sign and refuse, as a door knows them.
@@ -66,10 +69,10 @@ type Limits struct {
 	Lease     time.Duration // how long a message or post is ours before another desk may have it: 1 minute
 	Poll      time.Duration // how often to look for work that nobody told of, left by another desk or a crash: 2 seconds
 	Tries     int           // how often a message is tried before it is set aside: 5
-	SendTries int           // how often a post is tried before it is set aside: 12
+	SendTries int           // how often a post is tried before it is set aside: 300, a day or so
 	Backoff   time.Duration // wait after a first failure, doubled at each more, to at most 5 minutes: 1 second
-	PerSecond float64       // posts a second to one room: 1, in bursts of Burst
-	Burst     int           // 5
+	PerSecond float64       // posts a second to one room; 0 leaves it to the door, if it is a Pacer
+	Burst     int           // how many of these may go at once: 1
 	TextBytes int           // a longer message is cut: 256 KiB
 	Call      time.Duration // how long one call of a door or the ledger may take: 15 seconds
 }
@@ -78,8 +81,8 @@ type Limits struct {
 func (l Limits) usual() Limits {
 	return Limits{
 		Workers: or(l.Workers, 4), Batch: or(l.Batch, 32), Lease: or(l.Lease, time.Minute), Poll: or(l.Poll, 2*time.Second),
-		Tries: or(l.Tries, 5), SendTries: or(l.SendTries, 12), Backoff: or(l.Backoff, time.Second), PerSecond: or(l.PerSecond, 1),
-		Burst: or(l.Burst, 5), TextBytes: or(l.TextBytes, 256<<10), Call: or(l.Call, 15*time.Second),
+		Tries: or(l.Tries, 5), SendTries: or(l.SendTries, 300), Backoff: or(l.Backoff, time.Second), PerSecond: l.PerSecond,
+		Burst: or(l.Burst, 1), TextBytes: or(l.TextBytes, 256<<10), Call: or(l.Call, 15*time.Second),
 	}
 }
 

@@ -1,6 +1,9 @@
 package bot
 
-import "time"
+import (
+	"errors"
+	"time"
+)
 
 // Permanent marks an error of a door as one that trying again will not mend: the room is gone, the platform refuses the post. The post is
 // set aside, to be seen in Health.
@@ -29,3 +32,15 @@ type later struct {
 }
 
 func (l later) Unwrap() error { return l.error }
+
+// isPermanent reports whether err was marked so.
+func isPermanent(err error) bool {
+	_, ok := errors.AsType[permanent](err)
+	return ok
+}
+
+// waitOf is how long the platform asked to be left alone; 0 where it did not ask.
+func waitOf(err error) time.Duration {
+	l, _ := errors.AsType[later](err)
+	return l.wait
+}

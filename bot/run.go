@@ -1,15 +1,101 @@
 package bot
 
-import "context"
+import (
+	"context"
+	"errors"
+	"hash/fnv"
+	"sync"
+	"time"
 
-// Run handles messages, sends posts and watches alerts until ctx ends; then it lets what is in hand finish and returns nil.
-func (d *Desk) Run(ctx context.Context) error { d.setup(); <-ctx.Done(); return nil }
+	"strikeoff/bot/job"
+)
 
-// Work handles every kept message that is pending now, once, and returns how many it took.
-func (d *Desk) Work(ctx context.Context) (n int, err error) { d.setup(); return 0, nil }
+// Run handles messages, sends posts and watches alerts until ctx ends; then it lets what is in hand finish and returns nil. It keeps on
+// through a ledger or a platform that cannot be reached.
+func (d *Desk) Run(ctx context.Context) error {
+	d.setup()
+	var all sync.WaitGroup
+	for _, loop := range []func(context.Context){d.inbox, d.outbox, d.bell} {
+		all.Go(func() { loop(ctx) })
+	}
+	all.Wait()
+	return nil
+}
 
-// Deliver sends what is due now, once, and returns how many posts went out.
-func (d *Desk) Deliver(ctx context.Context) (n int, err error) { d.setup(); return 0, nil }
+// Work handles every kept message that is pending now, once, and returns how many it took. An error means that the ledger cannot be
+// used; what could not be handled for another reason waits or was set aside, and was logged.
+func (d *Desk) Work(ctx context.Context) (n int, err error) {
+	d.setup()
+	for ctx.Err() == nil {
+		got, err := d.Ledger.Take(ctx, d.Now(), d.Limits.Lease, d.Limits.Batch)
+		if err != nil || len(got) == 0 {
+			return n, err
+		}
+		var down error
+		for _, in := range got {
+			n++
+			if err := d.answer(ctx, in); errors.Is(err, job.ErrDown) || errors.Is(err, job.ErrCorrupt) || errors.Is(err, job.ErrTooNew) {
+				down = err
+			}
+		}
+		if down != nil {
+			return n, down
+		}
+	}
+	return n, ctx.Err()
+}
 
 // Alert looks once at the jobs whose alerts are due now, and returns how many alerts it raised. Deliver sends them.
-func (d *Desk) Alert(ctx context.Context) (n int, err error) { d.setup(); return 0, nil }
+func (d *Desk) Alert(ctx context.Context) (n int, err error) {
+	d.setup()
+	for {
+		ids, err := d.Ledger.Due(ctx, d.Now(), d.Limits.Batch)
+		if err != nil || len(ids) == 0 {
+			return n, err
+		}
+		for _, id := range ids {
+			raised, err := d.ring(ctx, id)
+			if err != nil {
+				return n, err
+			}
+			n += raised
+		}
+		if len(ids) < d.Limits.Batch {
+			return n, nil
+		}
+	}
+}
+
+// bell is the loop that watches alerts.
+func (d *Desk) bell(ctx context.Context) {
+	d.loop(ctx, d.wakeBell, func() {
+		if _, err := d.Alert(context.WithoutCancel(ctx)); err != nil {
+			d.Log.Error("alerts cannot be looked at", "err", err)
+		}
+	})
+}
+
+// loop does a thing whenever it is woken, and every so often in case nobody woke it.
+func (d *Desk) loop(ctx context.Context, woken <-chan struct{}, do func()) {
+	tick := time.NewTicker(d.Limits.Poll)
+	defer tick.Stop()
+	for {
+		do()
+		select {
+		case <-ctx.Done():
+			return
+		case <-woken:
+		case <-tick.C:
+		}
+	}
+}
+
+// backoff is how long to wait after a number of failed tries: doubled each time, to at most 5 minutes, and spread by the key so that what
+// failed together does not come back together.
+func (d *Desk) backoff(tries int, key string) time.Duration {
+	const most = 5 * time.Minute
+	wait := min(most, d.Limits.Backoff<<min(max(tries-1, 0), 20))
+	h := fnv.New32a()
+	h.Write([]byte(key))
+	return wait + wait/4*time.Duration(h.Sum32()%256)/256
+}

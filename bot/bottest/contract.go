@@ -121,7 +121,7 @@ var conversations = []struct {
 		s.outage.Down.Store(false)
 		Settle(s, s.desk)
 		s.press(Lead, at, "printed 1")
-		s.sees(at, "printed")
+		s.sees(at, "made by")
 	}},
 	{"an edited request is read again", func(s *scene) {
 		e, can := s.Stage.(Editor)

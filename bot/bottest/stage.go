@@ -108,7 +108,7 @@ func (c *Clock) Move(d time.Duration) {
 
 // NewDesk is a desk of the toy shop on the given ledger and clock. It has no door yet.
 func NewDesk(l bot.Ledger, c *Clock) *bot.Desk {
-	return &bot.Desk{Ledger: l, Now: c.Now, Read: Read, Amend: Amend, Decide: Decide, Limits: bot.Limits{PerSecond: 1000, Burst: 1000}}
+	return &bot.Desk{Ledger: l, Now: c.Now, Read: Read, Amend: Amend, Decide: Decide, Limits: bot.Limits{PerSecond: 1e6, Burst: 1000}}
 }
 
 // Settle works, alerts and delivers until there is nothing left to do now.

@@ -1,0 +1,29 @@
+package bot
+
+import "strikeoff/bot/job"
+
+var jobCommand = command{
+	verb:  "job",
+	usage: Usage{Form: "job N", Does: "shows a job's card", Example: "job 12"},
+	onJob: true,
+	meant: alone,
+	do: func(t *turn, _ args) error {
+		card := CardOf(t.job, t.now, t.d.Zone)
+		t.reply(Post{Card: &card})
+		return nil
+	},
+}
+
+var reopenCommand = command{
+	verb:  "reopen",
+	usage: Usage{Form: "reopen N", Does: "opens a closed job again, where it was", Example: "reopen 12"},
+	onJob: true, bare: true, changes: true,
+	meant: alone,
+	do: func(t *turn, _ args) error {
+		if err := t.happen(job.Event{Kind: job.Reopened}); err != nil {
+			return err
+		}
+		t.tell(t.line("is open again. It waits for %s.", waits(t.job, t.now, t.d.Zone)))
+		return nil
+	},
+}

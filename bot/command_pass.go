@@ -1,0 +1,144 @@
+package bot
+
+import (
+	"errors"
+	"fmt"
+	"regexp"
+	"strings"
+
+	"strikeoff/bot/job"
+	"strikeoff/rules"
+)
+
+var passCommand = command{
+	verb:  "pass",
+	usage: Usage{Form: "pass N STEP… [NOTE] [early: REASON]", Does: "records that steps of the test print passed", Example: "pass 12 wash", Lead: true},
+	onJob: true, bare: true, changes: true,
+	meant: stepMeant,
+	do:    pass,
+}
+
+// fillers are words between and after steps that say nothing.
+var fillers = regexp.MustCompile(`(?i)^(?:and|&|\+|test|tests|check|checks|step|steps|also|the|passed|failed|ok|,)$`)
+
+// steps is what pass and fail are told.
+type stepWords struct {
+	codes  []string // the steps, as their codes
+	note   string
+	early  string // reason for not waiting
+	hasty  bool   // "early" was said
+	unread string // the first word, where it is no step
+}
+
+var earlyWord = regexp.MustCompile(`(?is)(?:^|\s)early\b\s*[:,-]?\s*(.*)$`)
+
+// readSteps reads one step or several, a note, and a reason for reading early.
+func readSteps(checks []rules.Check, rest string, most int) stepWords {
+	var s stepWords
+	if m := earlyWord.FindStringSubmatchIndex(rest); m != nil {
+		s.hasty, s.early, rest = true, strings.TrimSpace(rest[m[2]:m[3]]), rest[:m[0]]
+	}
+	words := strings.Fields(strings.ReplaceAll(rest, ",", " "))
+	for len(words) > 0 {
+		if fillers.MatchString(words[0]) && (len(s.codes) > 0 || len(words) > 1) {
+			words = words[1:]
+			continue
+		}
+		code, used := stepIn(checks, words)
+		if used == 0 || len(s.codes) == most {
+			break
+		}
+		s.codes, words = append(s.codes, code), words[used:]
+	}
+	if len(s.codes) == 0 && len(words) > 0 {
+		s.unread = words[0]
+		return s
+	}
+	// The note as it was written, commas and all: what stands from its first word on.
+	if len(words) > 0 {
+		tail := regexp.MustCompile(`(?s)` + joinedLoosely(words) + `[\s,]*$`)
+		s.note = strings.TrimSpace(strings.Trim(tail.FindString(rest), " ,"))
+	}
+	s.note = strings.TrimSpace(strings.TrimLeft(s.note, ":-"))
+	return s
+}
+
+// joinedLoosely is a pattern for words with anything that separates between them.
+func joinedLoosely(words []string) string {
+	q := make([]string, len(words))
+	for i, w := range words {
+		q[i] = regexp.QuoteMeta(w)
+	}
+	return strings.Join(q, `[\s,]+`)
+}
+
+// stepMeant reports whether typed words tell of a step: it must be one of the job's, or a single word after a number.
+func stepMeant(j job.Job, a args) bool {
+	if j.ID == 0 {
+		return false
+	}
+	s := readSteps(j.Plan.Checklist, a.rest, 1)
+	switch {
+	case len(s.codes) > 0:
+		return !strings.HasSuffix(a.rest, "?")
+	case endsQuietly(a.rest):
+		return true
+	}
+	return a.numbered() && len(strings.Fields(a.rest)) == 1 && !countsGoods(a.rest)
+}
+
+// pass records every named step that can be recorded, and says of each other one why not.
+func pass(t *turn, a args) error {
+	s := readSteps(t.job.Plan.Checklist, a.rest, len(t.job.Plan.Checklist))
+	if len(s.codes) == 0 {
+		return t.whichStep("pass", s)
+	}
+	if s.hasty && s.early == "" {
+		return half(fmt.Sprintf("Say why the step is read early: pass %d %s early: REASON", t.job.ID, strings.Join(s.codes, " ")))
+	}
+	if a.plan != 0 && a.plan != t.job.PlanRev {
+		return half(fmt.Sprintf("The plan of job %d has changed since that card: nothing was recorded. Look at it with: job %d", t.job.ID, t.job.ID))
+	}
+	var done []string
+	var faults []error
+	for _, code := range s.codes {
+		err := t.happen(job.Event{Kind: job.StepRead, Step: code, Pass: true, Note: s.note, Early: s.early})
+		if _, fault := errors.AsType[*job.Fault](err); fault {
+			faults = append(faults, err)
+			continue
+		}
+		if err != nil {
+			return err
+		}
+		done = append(done, code)
+	}
+	if len(done) > 0 {
+		t.tell(t.line("passed %s, read by %s. %s", list(done), t.by.Name, headline(t.job, t.now, t.d.Zone)))
+	}
+	for _, f := range faults {
+		if err := t.excuse(f); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// whichStep says which steps there are.
+func (t *turn) whichStep(verb string, s stepWords) error {
+	if len(t.job.Plan.Checklist) == 0 {
+		return half(fmt.Sprintf("Job %d has no test print's steps to record. %s", t.job.ID, job.NextWords(t.job)))
+	}
+	var codes []string
+	for _, c := range t.job.Plan.Checklist {
+		codes = append(codes, c.Code)
+	}
+	need := ""
+	if verb == "fail" {
+		need = " NOTE"
+	}
+	what := "Which step?"
+	if s.unread != "" {
+		what = fmt.Sprintf("Job %d has no step %q.", t.job.ID, short(s.unread, 30))
+	}
+	return half(fmt.Sprintf("%s Its steps are: %s. Type: %s %d STEP%s", what, list(codes), verb, t.job.ID, need))
+}
