@@ -11,8 +11,8 @@ import (
 // Step is what a job becomes by an event, and what must go out. It is pure: the job it is given stays as it was, and where the event is
 // refused the error is a *Fault that says why and what to type next, and the returned job is the one that was given.
 //
-// An event's At is when it happened; where it is zero, now is taken. A waiting time must be over both at At and at now, so that neither a
-// door's clock nor ours can shorten it alone. Times in messages are told in now's location.
+// An event's At is when it happened. Where it is zero or lies after now, now is taken: a door whose clock is ahead cannot shorten a wait. An
+// entry of the history thereby carries all that Step went by, and replays to the same job. Times in messages are told in now's location.
 //
 // Step counts the revision. It does not touch LastHash: Apply does both.
 func Step(j Job, e Event, now time.Time) (Job, []Effect, error) {
@@ -43,7 +43,7 @@ func Step(j Job, e Event, now time.Time) (Job, []Effect, error) {
 
 // happened is the event's time in the form in which it is kept: UTC, without the monotonic reading.
 func happened(e Event, now time.Time) time.Time {
-	if e.At.IsZero() {
+	if e.At.IsZero() || e.At.After(now) {
 		return now.UTC().Round(0)
 	}
 	return e.At.UTC().Round(0)

@@ -56,7 +56,7 @@ func stepRead(j Job, e Event, now time.Time) (Job, []Effect, error) {
 		return j, nil, fault(NeedsReason, "Say what was wrong, so that the next plan can change it: fail %d %s NOTE", j.ID, check.Code)
 	}
 	r := Read{Pass: e.Pass, Note: e.Note, Stamp: by(e)}
-	if ready := readyAfter(made.At, check); e.At.Before(ready) || now.Before(ready) {
+	if ready := readyAfter(made.At, check); e.At.Before(ready) {
 		switch {
 		case given(e.Early):
 			r.Early = e.Early
