@@ -1,0 +1,238 @@
+package slack
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"unicode/utf8"
+
+	sdk "github.com/slack-go/slack"
+
+	"strikeoff/bot"
+)
+
+// cardUnits is a job's card: what to do; the job; each line with its prints; cautions; the test print with a control a step; questions with
+// their quick answers; what was taken as usual, odd or unread; what can be done. Reasons and alternatives are behind one button.
+func cardUnits(c bot.Card, b *buttons, act bool) []unit {
+	var us []unit
+	add := func(blocks ...sdk.Block) {
+		if len(blocks) > 0 {
+			us = append(us, blocks)
+		}
+	}
+	head := headline(c.Headline)
+	add(append(head, sdk.NewContextBlock("", plainText(cut(clean(facts(c)), 1500))))...)
+	for _, l := range c.Lines {
+		for _, x := range lineBlocks(l) {
+			add(x)
+		}
+	}
+	for _, x := range bullets("Cautions", notes(c.Cautions)...) {
+		add(x)
+	}
+	left := c.Actions
+	if !act {
+		left = nil
+	}
+	if s := strings.TrimSpace(c.SignedBy); s != "" {
+		add(paragraphs(line(bold("Signed off: "), span(s)))...)
+	}
+	if s := strings.TrimSpace(c.Refusal); s != "" {
+		add(paragraphs(line(bold("Refused: "), span(s)))...)
+	}
+	for i, s := range c.Steps {
+		mine, rest := stepActions(left, s.Code)
+		left = rest
+		add(stepBlocks(s, i == 0, mine, b)...)
+	}
+	answers, left := grouped(left, "answer")
+	for i, q := range c.Questions {
+		bits := []bit{bold(q.Text)}
+		if i == 0 {
+			bits = append([]bit{bold("Ask the customer: ")}, bits...)
+		}
+		blocks := paragraphs(line(bits...))
+		mine, rest := quick(answers, q)
+		answers = rest
+		add(append(blocks, b.block(mine...)...)...)
+	}
+	add(b.block(answers...)...)
+	for _, part := range []struct {
+		heading string
+		list    []string
+	}{{"Taken as usual", c.Assumed}, {"Odd in the message", c.Odd}} {
+		var rows []row
+		for _, s := range part.list {
+			rows = append(rows, line(span(s)))
+		}
+		for _, x := range bullets(part.heading, rows...) {
+			add(x)
+		}
+	}
+	for _, x := range quoted("Not used, in the customer's words", strings.Join(c.Unread, "\n")) {
+		add(x)
+	}
+	return withActions(us, b, c, left)
+}
+
+// withActions puts what can be done last on a card that is one message, and right under the head of one that is split, where it is found.
+func withActions(us []unit, b *buttons, c bot.Card, left []bot.Action) []unit {
+	picks, rest := grouped(left, "pick")
+	var all []bot.Action
+	all = append(all, rest...)
+	if hasReasons(c) {
+		all = append(all, bot.Action{Label: "Why, and what else", Command: fmt.Sprintf("why %d", c.Job)})
+	}
+	if len(picks) > 4 {
+		all = append(all, bot.Action{Label: "Another method", Command: fmt.Sprintf("pick %d", c.Job), Needs: "method"})
+	} else {
+		all = append(all, picks...)
+	}
+	do := unit(b.block(all...))
+	if len(do) == 0 {
+		return us
+	}
+	if fits(append(slices.Clone(us), do)) {
+		return append(us, do)
+	}
+	return slices.Insert(us, min(1, len(us)), do)
+}
+
+// fits reports whether units make one message.
+func fits(us []unit) bool {
+	return len(pack(us, blocksMost, totalMost, 2)) == 1
+}
+
+// hasReasons reports whether there is anything behind the button "why".
+func hasReasons(c bot.Card) bool {
+	return c.Job != 0 && slices.ContainsFunc(c.Lines, func(l bot.Line) bool {
+		return slices.ContainsFunc(l.Prints, func(p bot.Print) bool { return len(p.Why)+len(p.Others) > 0 })
+	})
+}
+
+// headline is what to do, large where Slack allows.
+func headline(s string) []sdk.Block {
+	s = strings.TrimSpace(clean(s))
+	switch n := utf8.RuneCountInString(s); {
+	case n == 0:
+		return nil
+	case n <= 150:
+		return []sdk.Block{sdk.NewHeaderBlock(plainText(s))}
+	}
+	return paragraphs(line(bold(s)))
+}
+
+// facts is the line under the headline.
+func facts(c bot.Card) string {
+	fs := []string{fmt.Sprintf("Job %d", c.Job), string(c.State)}
+	if c.PlanRev > 0 {
+		fs = append(fs, fmt.Sprintf("plan %d", c.PlanRev))
+	}
+	if s := strings.TrimSpace(c.Customer); s != "" {
+		fs = append(fs, s)
+	}
+	if s := strings.TrimSpace(c.Due); s != "" {
+		fs = append(fs, "due "+s)
+	}
+	return strings.Join(fs, " · ")
+}
+
+// lineBlocks is one order line: what it is, how each print is made, and the migration risk.
+func lineBlocks(l bot.Line) []sdk.Block {
+	var rows []row
+	for _, p := range l.Prints {
+		sep := ": "
+		if p.Where == "" || p.Do == "" {
+			sep = ""
+		}
+		rows = append(rows, line(span(p.Where+sep), bold(p.Do)))
+	}
+	out := paragraphs(line(bold(l.What)))
+	out = append(out, bullets("", rows...)...)
+	return append(out, paragraphs(line(italic(l.Migration)))...)
+}
+
+// notes are cautions, each with its severity in a word.
+func notes(ns []bot.Note) []row {
+	words := map[string]string{"stop": "Stop: ", "caution": "Caution: ", "info": "Note: "}
+	var rows []row
+	for _, n := range ns {
+		w, ok := words[n.Severity]
+		if !ok && n.Severity != "" {
+			w = n.Severity + ": "
+		}
+		rows = append(rows, line(bold(w), span(n.Text)))
+	}
+	return rows
+}
+
+// stepBlocks is one check of the test print with its control.
+func stepBlocks(s bot.Step, first bool, as []bot.Action, b *buttons) []sdk.Block {
+	mark := s.Mark
+	if mark == "" {
+		mark = "not read"
+	}
+	title := s.Title
+	if title == "" {
+		title = s.Code
+	}
+	var rows []row
+	if first {
+		rows = append(rows, line(bold("Test print")))
+	}
+	rows = append(rows, line(bold(title), span(": "+mark)))
+	if s.How != "" {
+		rows = append(rows, line(span(s.How)))
+	}
+	if s.Pass != "" {
+		rows = append(rows, line(italic("Passes when: "), span(s.Pass)))
+	}
+	if s.Note != "" {
+		rows = append(rows, line(italic("Recorded: "), span(s.Note)))
+	}
+	var withNote []bot.Action
+	for _, a := range as {
+		withNote = append(withNote, a)
+		if a.Needs == "" && strings.HasPrefix(a.Command, "pass ") {
+			withNote = append(withNote, bot.Action{Label: "Passed, with a note", Command: a.Command, Needs: "note", Lead: a.Lead, Group: a.Group})
+		}
+	}
+	return append(paragraphs(rows...), b.block(withNote...)...)
+}
+
+// stepActions are the actions of one step ("pass 12 wash"), and the rest.
+func stepActions(as []bot.Action, code string) (mine, rest []bot.Action) {
+	for _, a := range as {
+		w := strings.Fields(a.Command)
+		if a.Group == "step" && len(w) >= 3 && w[2] == code {
+			mine = append(mine, a)
+		} else {
+			rest = append(rest, a)
+		}
+	}
+	return mine, rest
+}
+
+// grouped are the actions of one group, and the rest.
+func grouped(as []bot.Action, group string) (mine, rest []bot.Action) {
+	for _, a := range as {
+		if a.Group == group {
+			mine = append(mine, a)
+		} else {
+			rest = append(rest, a)
+		}
+	}
+	return mine, rest
+}
+
+// quick are the answers that fit a question, and the rest.
+func quick(as []bot.Action, q bot.Ask) (mine, rest []bot.Action) {
+	for _, a := range as {
+		if len(mine) < len(q.Quick) && slices.Contains(q.Quick, a.Label) {
+			mine = append(mine, a)
+		} else {
+			rest = append(rest, a)
+		}
+	}
+	return mine, rest
+}
