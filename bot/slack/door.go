@@ -8,6 +8,7 @@ import (
 	"net/http"
 	"strings"
 	"sync"
+	"sync/atomic"
 	"time"
 
 	sdk "github.com/slack-go/slack"
@@ -111,7 +112,8 @@ type Door struct {
 
 	meetMu sync.Mutex
 	self   self           // who we are; zero until Slack was asked
-	tasks  sync.WaitGroup // what goes on after an acknowledgement
+	tasks  sync.WaitGroup // what goes on in the background
+	busy   atomic.Int64   // how much goes on after acknowledgements
 }
 
 // self is the app as Slack knows it.
@@ -177,7 +179,9 @@ func (d *Door) later(f func(context.Context)) {
 	if f == nil {
 		return
 	}
+	d.busy.Add(1)
 	d.tasks.Go(func() {
+		defer d.busy.Add(-1)
 		ctx, cancel := context.WithTimeout(context.Background(), 15*time.Second)
 		defer cancel()
 		f(ctx)

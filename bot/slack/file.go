@@ -40,7 +40,9 @@ func (d *Door) handFiles(in bot.Inbound) {
 		return
 	}
 	for _, f := range in.Files {
+		d.busy.Add(1)
 		d.tasks.Go(func() {
+			defer d.busy.Add(-1)
 			for try := range 3 {
 				if try > 0 {
 					time.Sleep(time.Duration(try) * time.Second)

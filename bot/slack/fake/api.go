@@ -30,6 +30,7 @@ var methods = map[string]method{
 	"conversations.replies":        {scopes: []string{"channels:history", "groups:history", "im:history", "mpim:history"}, need: []string{"channel", "ts"}, do: (*Slack).replies},
 	"conversations.info":           {scopes: []string{"channels:read", "groups:read", "im:read", "mpim:read"}, need: []string{"channel"}, do: (*Slack).conversationInfo},
 	"conversations.open":           {scopes: []string{"im:write", "mpim:write"}, need: []string{"users"}, do: (*Slack).conversationOpen},
+	"users.conversations":          {scopes: []string{"channels:read", "groups:read", "im:read", "mpim:read"}, do: (*Slack).ownConversations},
 	"users.info":                   {scopes: []string{"users:read"}, need: []string{"user"}, do: (*Slack).userInfo},
 	"usergroups.list":              {scopes: []string{"usergroups:read"}, do: (*Slack).groupList},
 	"views.open":                   {need: []string{"trigger_id", "view"}, do: (*Slack).viewOpen},
@@ -186,7 +187,7 @@ func readArgs(r *http.Request) (args, string) {
 	kind, _, _ := mime.ParseMediaType(r.Header.Get("Content-Type"))
 	switch kind {
 	case "application/json":
-		if json.NewDecoder(r.Body).Decode(&a) != nil {
+		if err := json.NewDecoder(r.Body).Decode(&a); err != nil && err != io.EOF {
 			return nil, "invalid_json"
 		}
 	case "application/x-www-form-urlencoded", "":

@@ -67,6 +67,11 @@ func (s *Slack) Raw(payload json.RawMessage) *Delivery { return s.deliver("event
 // deliver sends a payload over the socket or by HTTP, up to four times. Slack redelivers events only; interactions are sent once.
 func (s *Slack) deliver(kind string, payload any) *Delivery {
 	d := &Delivery{done: make(chan struct{}), Sent: time.Now()}
+	if !s.echoing(payload) {
+		s.mu.Lock()
+		s.lastKind, s.lastPayload = kind, payload
+		s.mu.Unlock()
+	}
 	go func() {
 		defer close(d.done)
 		tries := 1
@@ -95,6 +100,13 @@ func (s *Slack) deliver(kind string, payload any) *Delivery {
 		d.err = ErrNotAcked
 	}()
 	return d
+}
+
+// echoing reports whether a delivery is of the app's own doing.
+func (s *Slack) echoing(payload any) bool {
+	p, _ := payload.(map[string]any)
+	ev, _ := p["event"].(map[string]any)
+	return ev["bot_id"] == BotID
 }
 
 // Sign is Slack's signature of a request: https://docs.slack.dev/authentication/verifying-requests-from-slack

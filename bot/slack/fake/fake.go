@@ -41,26 +41,28 @@ type Slack struct {
 	ln   net.Listener
 	http *http.Server
 
-	mu         sync.Mutex
-	last       time.Time // of the newest ts given
-	channels   map[string]*channel
-	users      map[string]user
-	groups     map[string][]string
-	views      map[string]*View
-	homes      map[string]*View
-	files      map[string]*file
-	triggers   map[string]trigger
-	responses  map[string]*response
-	ephemerals []Ephemeral
-	faults     map[string][]Fault
-	calls      []Call
-	serial     int
-	target     string // where HTTP deliveries go; "" for the socket
-	sockets    []*socket
-	waiting    map[string]chan json.RawMessage
-	holding    bool       // deliveries are lost, as when the app is down
-	OnCall     func(Call) // told of every call of a method, before it is served
-	changed    chan struct{}
+	mu          sync.Mutex
+	last        time.Time // of the newest ts given
+	channels    map[string]*channel
+	users       map[string]user
+	groups      map[string][]string
+	views       map[string]*View
+	homes       map[string]*View
+	files       map[string]*file
+	triggers    map[string]trigger
+	responses   map[string]*response
+	ephemerals  []Ephemeral
+	faults      map[string][]Fault
+	calls       []Call
+	serial      int
+	target      string // where HTTP deliveries go; "" for the socket
+	sockets     []*socket
+	waiting     map[string]chan json.RawMessage
+	lastKind    string // of the newest delivery
+	lastPayload any
+	holding     bool       // deliveries are lost, as when the app is down
+	OnCall      func(Call) // told of every call of a method, before it is served
+	changed     chan struct{}
 }
 
 // Call is one call of an API method.

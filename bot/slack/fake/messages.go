@@ -267,3 +267,13 @@ func Later(a, b string) bool {
 	}
 	return am > bm
 }
+
+func (s *Slack) ownConversations(args) (map[string]any, string) {
+	list := []map[string]any{}
+	for _, c := range s.channels {
+		if c.member {
+			list = append(list, map[string]any{"id": c.id, "name": c.name, "is_im": c.im != ""})
+		}
+	}
+	return map[string]any{"channels": list}, ""
+}

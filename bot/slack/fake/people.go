@@ -293,3 +293,25 @@ func words(b *strings.Builder, v any) {
 		}
 	}
 }
+
+// PressCommand is a press of a button with that value and action id in a thread, whether or not such a button is to be seen there.
+func (s *Slack) PressCommand(user, channel, thread, actionID, value string) *Delivery {
+	s.mu.Lock()
+	at := s.ts()
+	b := map[string]any{"type": "button", "action_id": actionID, "block_id": "b", "value": value, "action_ts": at,
+		"text": map[string]any{"type": "plain_text", "text": "Press"}}
+	p := map[string]any{"type": "block_actions", "user": s.who(user), "team": map[string]any{"id": Team}, "api_app_id": AppID,
+		"container":  map[string]any{"type": "message", "message_ts": at, "channel_id": channel, "thread_ts": thread},
+		"trigger_id": s.trigger(user), "channel": map[string]any{"id": channel, "name": s.channels[channel].name},
+		"message": map[string]any{"ts": at, "thread_ts": thread, "text": "a card"}, "response_url": s.responseURL(channel, user), "actions": []any{b}}
+	s.mu.Unlock()
+	return s.deliver("interactive", p)
+}
+
+// Again delivers the last delivery once more, as it was.
+func (s *Slack) Again() *Delivery {
+	s.mu.Lock()
+	kind, payload := s.lastKind, s.lastPayload
+	s.mu.Unlock()
+	return s.deliver(kind, payload)
+}
