@@ -1,0 +1,17 @@
+package slack
+
+import (
+	"testing"
+
+	"strikeoff/bot"
+	"strikeoff/bot/bottest"
+)
+
+// Ensure that the door keeps the contract of every door, over both transports.
+func TestContract(t *testing.T) {
+	for _, by := range []transport{overHTTP, overSocket} {
+		t.Run(string(by), func(t *testing.T) {
+			bottest.Run(t, newLedger, func(t *testing.T, d *bot.Desk) bottest.Stage { return open(t, d, by, nil) })
+		})
+	}
+}
