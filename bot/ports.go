@@ -85,5 +85,5 @@ type Parcel struct {
 	Reply string // the inbound's Reply token
 	Ref   string // the post to bring up to date; "" to make a new one. A door that cannot change posts makes a new one where Post.Anew
 	Post  Post
-	Tries int // attempts so far, this one counted: a door that keeps a schedule of its own answers with After or Permanent by it
+	Tries int // attempts so far, this one counted: above 1 an earlier one may have gone through unnoticed. A door with a schedule of its own answers with After or Permanent by it
 }

@@ -251,3 +251,7 @@ func (d *doubts) drop(key string) {
 	defer d.mu.Unlock()
 	delete(d.keys, key)
 }
+
+// Pace is what Slack allows in one channel: about one post a second, with short bursts.
+// https://docs.slack.dev/apis/web-api/rate-limits
+func (d *Door) Pace() (perSecond float64, burst int) { return 1, 5 }
