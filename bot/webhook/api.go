@@ -40,8 +40,9 @@ type Config struct {
 	Decide  func(o rules.Order, today rules.Date) rules.Plan                     // likewise, with the shop's settings
 	Now     func() time.Time                                                     // in the shop's own zone: its day is "today"
 	Sources []Source
-	Shelf   Shelf  // where artwork is put; nil refuses artwork
-	Base    string // "https://strikeoff.example": what links in answers begin with; "" makes them relative
+	Shelf   Shelf        // where artwork is put; nil refuses artwork
+	Sink    bot.FileSink // is handed the artwork of every kept order as well, to measure it; nil for nobody
+	Base    string       // "https://strikeoff.example": what links in answers begin with; "" makes them relative
 	Limits  Limits
 	Meters  *Meters      // nil counts nothing
 	Log     *slog.Logger // nil is silence

@@ -1,6 +1,7 @@
 package webhook
 
 import (
+	"bytes"
 	"errors"
 	"net/http"
 	"strings"
@@ -85,6 +86,15 @@ func (a *API) take(w http.ResponseWriter, r *http.Request) error {
 	fresh, err := a.c.Desk.Keep(r.Context(), in)
 	if err != nil {
 		return err
+	}
+	for i, f := range in.Files {
+		if a.c.Sink == nil {
+			break
+		}
+		// The order and its artwork are safe already: a sink that fails is no reason to refuse them.
+		if err := a.c.Sink.KeepFile(r.Context(), in, f, bytes.NewReader(q.art[i].data)); err != nil {
+			a.c.Log.Error("artwork was kept but could not be handed on", "message", in.Key, "file", f.ID, "error", err)
+		}
 	}
 	a.c.Log.Info("order kept", "message", in.Key, "fresh", fresh, "bytes", len(body), "files", len(in.Files))
 	t := taken{ID: id, Kept: true, Repeat: !fresh, Order: a.c.Base + "/v1/orders/" + id}
