@@ -11,6 +11,8 @@ type Plan struct {
 	TestPrint   bool             `json:"test_print"` // some pick is not a plain yes: a passed test print clears the run, nothing else
 	Questions   List[Question]   `json:"questions"`
 	Assumptions List[Assumption] `json:"assumptions"`
+	Inspection  List[Inspection] `json:"inspection"` // of the finished run, one a line whose quantity is known
+	Schedule    *Schedule        `json:"schedule"`   // nil where the due date or today is not known
 }
 
 // LinePlan answers one line of the order.
@@ -32,6 +34,7 @@ type Choice struct {
 	Why     List[Reason] `json:"why"`
 	Setup   Setup        `json:"setup"`
 	Expect  Expect       `json:"expect"`
+	Effort  *Effort      `json:"effort"` // nil where it was not weighed
 }
 
 // Verdict is how far a method can be trusted for a print.
@@ -47,16 +50,19 @@ const (
 
 // Reason is one rule that moved a verdict or a score.
 type Reason struct {
-	Rule  string `json:"rule"`
-	Text  string `json:"text"`
-	Basis string `json:"basis"` // a published source, or "common practice"
+	Rule   string  `json:"rule"`
+	Text   string  `json:"text"`
+	Basis  string  `json:"basis"`            // a published source, or "common practice"
+	Points float64 `json:"points,omitempty"` // what it moved the score by
+	Veto   bool    `json:"veto,omitempty"`   // it took the method out
 }
 
 // Setup is how a method is set up for a print. A line in several colours is set up for the hardest one.
 type Setup struct {
 	Base      Base           `json:"base"`
 	Additives List[Additive] `json:"additives"`
-	Heat      *Heat          `json:"heat"` // nil where no one window holds
+	Heat      *Heat          `json:"heat"`   // nil where no one window holds
+	Screen    *ScreenSetup   `json:"screen"` // nil for what is not screen printed
 }
 
 // Base is what goes under the colours.
@@ -98,8 +104,10 @@ type Expect struct {
 
 // Migration is the risk that the garment's dye moves into the ink, for one line.
 type Migration struct {
-	Risk  Risk `json:"risk"`  // with plain ink at the pick's heat
-	After Risk `json:"after"` // with the setup that is advised
+	Risk        Risk    `json:"risk"`         // with plain ink at the pick's heat
+	After       Risk    `json:"after"`        // with the setup that is advised
+	Change      float64 `json:"change"`       // the figure behind Risk: the ink's colour change foreseen, in CIEDE2000 units
+	AfterChange float64 `json:"after_change"` // the figure behind After
 }
 
 // Risk is a grade of risk.

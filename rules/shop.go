@@ -2,7 +2,42 @@ package rules
 
 // Shop is one print shop's own settings. Its zero value is a usable shop: every figure that is zero means the usual one.
 type Shop struct {
-	Methods List[Method] `json:"methods"` // what the shop can print; empty: all seven
+	Methods    List[Method]    `json:"methods"`           // what the shop can print; empty: all seven
+	PressHeads int             `json:"press_heads"`       // print heads of its screen press; 0: 6 (invented)
+	Rates      map[Method]Rate `json:"rates"`             // how long work takes; a method left out takes the usual
+	HoursADay  float64         `json:"hours_a_day"`       // press hours of a working day; 0: 7 (invented)
+	ClosedDays List[string]    `json:"closed_days"`       // weekdays it does not work, "sat"; empty: Saturday and Sunday
+	Holidays   List[Date]      `json:"holidays"`          // days it does not work besides
+	AQL        float64         `json:"aql"`               // acceptable quality limit of the run's inspection, percent: 1, 1.5, 2.5 or 4; 0: 2.5
+	Washes     int             `json:"washes"`            // home washes of a wash test; 0: 5 (common practice)
+	WashTempC  float64         `json:"wash_temp_c"`       // at this temperature; 0: 40 °C (common practice)
+	HoldHours  float64         `json:"hold_hours"`        // how long a test print lies before bleeding is read; 0: 72 (common practice, 24 to 72)
+	Activation float64         `json:"activation_kj_mol"` // of dye diffusion in polyester, kJ/mol; 0: 120 (from memory, 100 to 170)
+}
+
+// Rate is how long a method takes. A figure that is zero means the usual one; the usual ones are invented, for a small shop.
+type Rate struct {
+	SetupMinutes     float64 `json:"setup_minutes"`      // once a print
+	MinutesPerColour float64 `json:"minutes_per_colour"` // for every screen
+	SecondsEach      float64 `json:"seconds_each"`       // for every piece
+}
+
+func (s *Shop) heads() int { return int(usual(float64(s.PressHeads), 6)) }
+
+func (s *Shop) washes() int { return int(usual(float64(s.Washes), 5)) }
+
+func (s *Shop) washTempC() float64 { return usual(s.WashTempC, 40) }
+
+func (s *Shop) holdHours() float64 { return usual(s.HoldHours, 72) }
+
+func (s *Shop) activation() float64 { return usual(s.Activation, usualActivation) }
+
+// usual is v, or other where v was left at zero or makes no sense.
+func usual(v, other float64) float64 {
+	if v > 0 {
+		return v
+	}
+	return other
 }
 
 // Record is what is already known of this very job beyond the order: what people chose and what test prints taught. Its zero value

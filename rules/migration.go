@@ -1,0 +1,161 @@
+package rules
+
+import (
+	"math"
+
+	"strikeoff/rules/colour"
+)
+
+// migration is what the dye of one line's cloth would do to the ink of one print. Its figure is the colour change that the dye would
+// make in the ink, in CIEDE2000 units, graded by the steps of the grey scale for staining.
+//
+//	change = show x polyester share x mobility of the dye x sqrt(dose) x what the base lets through
+//
+// show is the change in the ink that the dye of an all-polyester cloth makes at a cure of 160 C for 60 s, by Kubelka-Munk mixing; the
+// dose is time by Arrhenius rate relative to that cure; uptake goes with the root of it, as diffusion from a film does in its early
+// stage. The share of dye that moves (dyeMoved) is set so that white on navy polyester comes out at what the trade sees, plainly bad:
+// a calibration from memory, not a measurement. Trust the grade, not the digit.
+type migration struct {
+	known   bool
+	worst   bool    // the ground is unknown: the worst common one was taken
+	plain   float64 // colour change with plain ink at the pick's usual heat
+	advised float64 // colour change with the advised setup
+}
+
+// Anchors of the model.
+const (
+	gasConstant = 8.314 // J/(mol K)
+	refTempC    = 160.0
+	refSeconds  = 60.0
+	// usualActivation is in kJ/mol: within the range of disperse dyes in polyester near cure heat, from memory with low confidence.
+	usualActivation = 120.0
+	dyeMoved        = 0.006
+)
+
+// Dose is time at a temperature as a multiple of 60 s at 160 C for dye that diffuses with the given activation energy in kJ/mol
+// (Arrhenius). Below about 80 C, the softening point of polyester, it overstates what moves.
+func Dose(tempC, seconds, activation float64) float64 {
+	return seconds / refSeconds * math.Exp(activation*1000/gasConstant*(1/(refTempC+273.15)-1/(tempC+273.15)))
+}
+
+// mobility is how readily the dye of a ground leaves the fibre, against navy: the trade's list of bad colours, ordered from memory.
+// It looks at hue and chroma alone, so depth is counted once, in show.
+func mobility(g ground) float64 {
+	h, c := g.colour.Lab.Hue(), g.colour.Lab.Chroma()
+	m := 0.7
+	switch {
+	case h < 72 || h > 345: // reds, maroon, burgundy, orange
+		m = 1.35
+	case h < 125: // yellows, gold, lime: bright but steady dyes
+		m = 0.5
+	case h >= 255 && h <= 320: // royal, navy, purple
+		m = 1.05
+	case h >= 130 && h <= 185: // kelly and other greens
+		m = 1.0
+	}
+	neutral := math.Max(0, 1-c/12)
+	m = m*(1-neutral) + 0.8*neutral // black, charcoal, greys
+	if g.pattern || g.sublimated {
+		m = math.Max(m, 1.05) * 2.2
+	}
+	return m
+}
+
+// bleeding is the share of the cloth whose dye can bleed: polyester's disperse dye in full; the dyes of nylon and acrylic hold better.
+func (c cloth) bleeding() float64 { return min(1, c.Polyester+0.15*c.Nylon+0.08*c.Acrylic) }
+
+// through is the share of the moving dye that a base lets into the colours. From memory of how the trade ranks them.
+func through(b Base) float64 {
+	switch b {
+	case WhiteBase, PretreatWhite:
+		return 0.7
+	case WaterBasedBlocker:
+		return 0.35
+	case LowBleedWhite:
+		return 0.3
+	case BlockOut:
+		return 0.2
+	case GreyBlocker:
+		return 0.1
+	}
+	return 1
+}
+
+// show is the largest colour change that a ground's dye makes in the print's inks, CIEDE2000 units, all polyester at the reference cure.
+func (b *bench) show(g ground) float64 {
+	most := 0.0
+	seen := func(i colour.Linear) {
+		clean, stained := colour.Stained(i, g.colour.Linear, 0), colour.Stained(i, g.colour.Linear, dyeMoved*mobility(g))
+		most = max(most, colour.DeltaE(clean.Lab(), stained.Lab()))
+	}
+	for _, i := range b.inks {
+		if i.known {
+			seen(i.colour.Linear)
+		}
+	}
+	if b.print.FullColour || !b.inksKnown() {
+		// The palest part of the art decides, and on a coloured ground that is white.
+		if !g.light() || b.print.FullColour && !g.undyed() {
+			seen(whiteInk.Linear)
+		} else {
+			seen(midInk.Linear)
+		}
+	}
+	return most
+}
+
+var (
+	whiteInk = must("white")
+	midInk   = must("grey")
+)
+
+// must is a colour word that the lists hold for certain: a test looks them up.
+func must(word string) colour.Named {
+	n, _ := colour.Lookup(word)
+	return n
+}
+
+// stain is the colour change for a ground without regard to heat or base.
+func (b *bench) stain() (float64, bool) {
+	if len(b.grounds) == 0 || !b.worst.known {
+		return b.show(worstGround), false
+	}
+	most, all := 0.0, true
+	for _, g := range b.grounds {
+		if !g.known {
+			all = false
+			continue
+		}
+		most = max(most, b.show(g))
+	}
+	return most, all
+}
+
+// worstGround stands in for a colour that was not said.
+var worstGround = groundOf("red")
+
+// assess fills in the plain figure at a heat.
+func (b *bench) assess() {
+	if !b.cloth.known {
+		b.migrates = migration{known: b.groundKnown() && b.worst.undyed()}
+		return
+	}
+	s, sure := b.stain()
+	b.migrates = migration{known: true, worst: !sure, plain: s * b.cloth.bleeding()}
+}
+
+// grade of a colour change, at midpoints of the grey scale for staining: better than 4-5 is none, 4-5 low, 4 and 3-4 medium, worse high.
+func grade(change float64) Risk {
+	switch {
+	case change < 1.1:
+		return RiskNone
+	case change < 3.25:
+		return RiskLow
+	case change < 7.25:
+		return RiskMedium
+	}
+	return RiskHigh
+}
+
+// root keeps a dose of nothing at nothing.
+func root(v float64) float64 { return math.Sqrt(math.Max(0, v)) }

@@ -1,0 +1,44 @@
+package rules
+
+// sayRefused answers a method that was asked for and cannot be.
+func (b *bench) sayRefused() {
+	why := "none of the screen inks works on this print."
+	if b.refused != Screen {
+		c := b.choice(b.refused)
+		for _, r := range c.Why {
+			why = r.Text // the last word is the one that settled it; the first veto is looked for below
+		}
+		why = b.vetoText(c, why)
+	}
+	text := "Asked for " + b.refused.Plain() + ": no. " + why
+	if b.pick != "" && !b.held {
+		text += " The nearest that works is " + b.pick.Plain() + "."
+	}
+	b.caution("asked-refused", Care, text)
+}
+
+// vetoText is the reason that took a method out: the first that does.
+func (b *bench) vetoText(c *Choice, last string) string {
+	for _, r := range c.Why {
+		if r.Veto {
+			return r.Text
+		}
+	}
+	return last
+}
+
+// sayDifference tells what would score higher than the method that was asked for.
+func (b *bench) sayDifference() {
+	c, top := b.choice(b.pick), b.choices[0]
+	if top.Method == b.pick || top.Score-c.Score < 6 {
+		return
+	}
+	text := "Asked for " + b.pick.Plain() + ", and it works. " + upper(top.Method.Plain()) + " would suit better"
+	for _, r := range top.Why {
+		if r.Points > 3 {
+			text += ": " + lowerFirst(r.Text)
+			break
+		}
+	}
+	b.caution("asked-difference", Info, text)
+}

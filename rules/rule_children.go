@@ -1,0 +1,15 @@
+package rules
+
+import "strikeoff/rules/source"
+
+var childrensGoods = &rule{
+	id: "childrens-goods", basis: source.ChildrenLead,
+	about: "Goods for children of 12 and under have limits on lead and phthalates in ink, and need testing and a certificate in the US.",
+	after: func(b *bench) {
+		if !b.use(Children) && !b.use(Infant) {
+			return
+		}
+		b.caution("children", Care, "Children's goods (12 and under): use inks certified for them. US limits: lead 90 ppm in a coating, 100 ppm in the material; phthalates 0.1 % each in sleepwear and child care articles; third-party testing and a certificate. Defer to local code and an accredited laboratory.")
+		b.caution("children-azo", Info, "In the EU consumer clothing may hold at most 75 mg/kg of formaldehyde and 30 mg/kg of listed amines from azo dyes.")
+	},
+}

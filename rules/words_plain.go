@@ -1,0 +1,173 @@
+package rules
+
+import (
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"strikeoff/rules/fibre"
+)
+
+// The words that people read. No code of a field or a value reaches a person: it is said in plain English here.
+
+// Plain is the method as people say it.
+func (m Method) Plain() string {
+	switch m {
+	case WaterBased:
+		return "water-based ink"
+	case Discharge:
+		return "discharge ink"
+	case DTG:
+		return "direct-to-garment print"
+	case DTF:
+		return "printed film transfer"
+	case HeatTransfer:
+		return "heat transfer"
+	case Screen:
+		return "screen print"
+	}
+	return string(m)
+}
+
+// Plain is the base as people say it.
+func (b Base) Plain() string {
+	switch b {
+	case WhiteBase:
+		return "a white base"
+	case LowBleedWhite:
+		return "a low-bleed white base"
+	case GreyBlocker:
+		return "a grey blocking base"
+	case WaterBasedBlocker:
+		return "a water-based blocking base"
+	case Pretreat:
+		return "pretreatment"
+	case PretreatWhite:
+		return "pretreatment and a white base"
+	case BlockOut:
+		return "a barrier layer"
+	}
+	return "no base"
+}
+
+// Plain is the additive as people say it.
+func (a Additive) Plain() string {
+	switch a {
+	case StretchAdditive:
+		return "stretch additive"
+	case LowCure:
+		return "low-cure ink"
+	case Bonding:
+		return "bonding agent"
+	}
+	return string(a)
+}
+
+// Plain is the heat window in both units: "155 to 163 °C (311 to 325 °F), 60 to 90 s".
+func (h Heat) Plain() string {
+	return degrees(h.TempC[0], h.TempC[1]) + ", " + span(h.Seconds[0], h.Seconds[1]) + " s"
+}
+
+// degrees writes a window of temperature in both units.
+func degrees(lo, hi float64) string {
+	f := func(c float64) float64 { return math.Round(c*9/5 + 32) }
+	if lo == hi {
+		return num(lo) + " °C (" + num(f(lo)) + " °F)"
+	}
+	return span(lo, hi) + " °C (" + span(f(lo), f(hi)) + " °F)"
+}
+
+func span(lo, hi float64) string {
+	if lo == hi {
+		return num(lo)
+	}
+	return num(lo) + " to " + num(hi)
+}
+
+func num(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
+
+func itoa(n int) string { return strconv.Itoa(n) }
+
+func quoted(s string) string { return "“" + s + "”" }
+
+// hours writes minutes of work: "40 minutes", "3.5 hours".
+func hours(mins float64) string {
+	if mins < 100 {
+		return num(math.Round(mins)) + " minutes"
+	}
+	return num(math.Round(mins/30)/2) + " hours"
+}
+
+// and joins words: "a", "a and b", "a, b and c".
+func and(words []string) string {
+	switch n := len(words); n {
+	case 0:
+		return ""
+	case 1:
+		return words[0]
+	default:
+		return strings.Join(words[:n-1], ", ") + " and " + words[n-1]
+	}
+}
+
+func garmentWord(l *Line) string {
+	if l.Garment == "" || l.Garment == "other" {
+		return "garment"
+	}
+	return strings.ReplaceAll(string(l.Garment), "-", " ")
+}
+
+func placeWord(p Place) string {
+	if p == "" {
+		return "print"
+	}
+	return strings.ReplaceAll(string(p), "-", " ")
+}
+
+// lineWord names a line by what it is: "navy nylon jacket".
+func lineWord(l *Line, c cloth) string {
+	words := []string{}
+	if len(l.Colours) > 0 {
+		words = append(words, strings.Join(l.Colours, " and "))
+	}
+	if c.known {
+		words = append(words, className(c.class))
+	}
+	return strings.Join(append(words, garmentWord(l)), " ")
+}
+
+// className is a class of cloth as people say it.
+func className(c Fabric) string {
+	switch c {
+	case fibre.CVC:
+		return "cotton-rich blend"
+	case fibre.FiftyFifty:
+		return "50/50 blend"
+	case fibre.PolyCotton:
+		return "polyester-rich blend"
+	case fibre.PolyViscose:
+		return "polyester-viscose"
+	case fibre.Other:
+		return "blended"
+	}
+	return string(c)
+}
+
+// fibreWords writes a make-up, largest share first: "60 % cotton, 40 % polyester".
+func fibreWords(c cloth) string {
+	type part struct {
+		name  string
+		share float64
+	}
+	parts := []part{{"cotton", c.Cotton}, {"viscose", c.Regenerate}, {"linen or hemp", c.Bast}, {"polyester", c.Polyester}, {"nylon", c.Nylon},
+		{"acrylic", c.Acrylic}, {"wool", c.Wool}, {"elastane", c.Elastane}}
+	slices.SortStableFunc(parts, func(x, y part) int { return int(1000 * (y.share - x.share)) })
+	var out []string
+	for _, p := range parts {
+		if p.share > 0 {
+			out = append(out, num(math.Round(100*p.share))+" % "+p.name)
+		}
+	}
+	return strings.Join(out, ", ")
+}
