@@ -1,6 +1,7 @@
 package boltledger
 
 import (
+	"bytes"
 	"context"
 	"fmt"
 	"time"
@@ -22,6 +23,7 @@ func (l *Ledger) Keep(ctx context.Context, in job.Inbound) (bool, error) {
 	}
 	l.sees(in.Kept)
 	var fresh bool
+	lane := laneID(in)
 	err = l.update(ctx, func(tx *bbolt.Tx) error {
 		fresh = false
 		if tx.Bucket(bSeen).Get([]byte(in.Key)) != nil {
@@ -32,10 +34,13 @@ func (l *Ledger) Keep(ctx context.Context, in job.Inbound) (bool, error) {
 		if err != nil {
 			return err
 		}
-		if err := put(tx.Bucket(bSeen), []byte(in.Key), seen{Seq: seq, Kept: in.Kept.UnixMilli()}); err != nil {
+		if err := put(tx.Bucket(bSeen), []byte(in.Key), seen{Seq: seq, Lane: lane, Kept: in.Kept.UnixMilli()}); err != nil {
 			return err
 		}
 		if err := tx.Bucket(bIn).Put(be(seq), rec); err != nil {
+			return err
+		}
+		if err := tx.Bucket(bInLanes).Put(join(lane, be(seq)), []byte(in.Key)); err != nil {
 			return err
 		}
 		return tx.Bucket(bInReady).Put(be(seq), []byte(in.Key))
@@ -43,15 +48,14 @@ func (l *Ledger) Keep(ctx context.Context, in job.Inbound) (bool, error) {
 	return fresh && err == nil, err
 }
 
-// Take leases messages, oldest first.
+// Take leases messages, oldest first, none before an earlier one of its lane.
 func (l *Ledger) Take(ctx context.Context, now time.Time, lease time.Duration, n int) ([]job.Inbound, error) {
 	l.sees(now)
 	// Nothing to take is the usual case, and needs no write.
 	idle := true
 	err := l.view(ctx, func(tx *bbolt.Tx) error {
-		k, _ := tx.Bucket(bInReady).Cursor().First()
 		w, _ := tx.Bucket(bInWait).Cursor().First()
-		idle = k == nil && (w == nil || msOf(w) > now.UnixMilli())
+		idle = (w == nil || msOf(w) > now.UnixMilli()) && len(free(tx, 1)) == 0
 		return nil
 	})
 	if err != nil || idle || n <= 0 {
@@ -70,7 +74,7 @@ func (l *Ledger) Take(ctx context.Context, now time.Time, lease time.Duration, n
 			}
 		}
 		until := record.Milli(now.Add(lease))
-		for _, kv := range first(ready, n) {
+		for _, kv := range free(tx, n) {
 			s, ok, err := get[seen](seenB, kv.v)
 			rec := tx.Bucket(bIn).Get(kv.k)
 			if err != nil || !ok || rec == nil {
@@ -101,6 +105,44 @@ func (l *Ledger) Take(ctx context.Context, now time.Time, lease time.Duration, n
 	return out, nil
 }
 
+// mostLooked bounds how many messages that must wait for an earlier one of their lane are looked at in one go.
+const mostLooked = 1000
+
+// free is up to n messages that may be taken, oldest first: every earlier one of their lane is done, set aside, or before them in the list.
+func free(tx *bbolt.Tx, n int) []kv {
+	var out []kv
+	chosen := map[string]bool{}
+	lanes, seenB := tx.Bucket(bInLanes).Cursor(), tx.Bucket(bSeen)
+	c := tx.Bucket(bInReady).Cursor()
+	for k, v := c.First(); k != nil && len(out) < n && len(chosen) < mostLooked; k, v = c.Next() {
+		s, _, err := get[seen](seenB, v)
+		if err == nil && !inTurn(lanes, s.Lane, k, chosen) {
+			chosen[string(k)] = false
+			continue
+		}
+		chosen[string(k)] = true
+		out = append(out, kv{clone(k), clone(v)})
+	}
+	return out
+}
+
+// inTurn reports whether all before a message in its lane were chosen.
+func inTurn(lanes *bbolt.Cursor, lane, seq []byte, chosen map[string]bool) bool {
+	if len(lane) == 0 {
+		return true
+	}
+	for k, _ := lanes.Seek(lane); k != nil && bytes.HasPrefix(k, lane); k, _ = lanes.Next() {
+		earlier := k[len(lane):]
+		if bytes.Equal(earlier, seq) {
+			return true
+		}
+		if !chosen[string(earlier)] {
+			return false
+		}
+	}
+	return true
+}
+
 // Put gives a message back, or sets it aside. A message that was set aside can be put back with a time.
 func (l *Ledger) Put(ctx context.Context, key string, at time.Time) error {
 	return l.update(ctx, func(tx *bbolt.Tx) error {
@@ -122,6 +164,9 @@ func (l *Ledger) Put(ctx context.Context, key string, at time.Time) error {
 				return nil
 			}
 			s.Aside, s.Free = true, 0
+			if err := tx.Bucket(bInLanes).Delete(join(s.Lane, be(s.Seq))); err != nil {
+				return err
+			}
 			if err := aside.Put(asideKey, clone(in.Get(be(s.Seq)))); err != nil {
 				return err
 			}
@@ -132,6 +177,9 @@ func (l *Ledger) Put(ctx context.Context, key string, at time.Time) error {
 		}
 		if s.Aside {
 			s.Aside = false
+			if err := tx.Bucket(bInLanes).Put(join(s.Lane, be(s.Seq)), []byte(key)); err != nil {
+				return err
+			}
 			if err := in.Put(be(s.Seq), clone(aside.Get(asideKey))); err != nil {
 				return err
 			}
@@ -173,6 +221,9 @@ func (l *Ledger) done(tx *bbolt.Tx, key string) error {
 		if err := tx.Bucket(bIn).Delete(be(s.Seq)); err != nil {
 			return err
 		}
+		if err := tx.Bucket(bInLanes).Delete(join(s.Lane, be(s.Seq))); err != nil {
+			return err
+		}
 		if err := tx.Bucket(bAside).Delete([]byte("in " + key)); err != nil {
 			return err
 		}
@@ -208,16 +259,6 @@ func (l *Ledger) forgetLater(tx *bbolt.Tx, what string) error {
 
 // kv is a key and a value, copied out of the transaction so that the bucket may be changed.
 type kv struct{ k, v []byte }
-
-// first is up to n of a bucket's first pairs.
-func first(b *bbolt.Bucket, n int) []kv {
-	var out []kv
-	c := b.Cursor()
-	for k, v := c.First(); k != nil && len(out) < n; k, v = c.Next() {
-		out = append(out, kv{clone(k), clone(v)})
-	}
-	return out
-}
 
 // upTo is the pairs of a bucket whose keys begin with a time not after ms; at most n where n is above 0.
 func upTo(b *bbolt.Bucket, ms int64, n int) []kv {

@@ -29,6 +29,7 @@ var (
 	bIn      = []byte("in")        // seq -> inbound record; its sequence counts messages
 	bInReady = []byte("in-ready")  // seq -> message key: may be taken
 	bInWait  = []byte("in-wait")   // time, seq -> message key: leased or put back until then
+	bInLanes = []byte("in-lanes")  // lane, seq -> message key: not done and not set aside
 	bOut     = []byte("out")       // item key -> outbound record; its sequence counts items
 	bOutMeta = []byte("out-meta")  // item key -> outMeta, also of items that went out
 	bQueues  = []byte("queues")    // place, time, seq -> item key
@@ -40,7 +41,7 @@ var (
 	bCursors = []byte("cursors")   // door, 0, room -> the last message handed in
 	kVersion = []byte("version")
 
-	buckets = [][]byte{bMeta, bJobs, bJobMeta, bStates, bHistory, bThreads, bOpened, bDue, bSeen, bIn, bInReady, bInWait, bOut, bOutMeta,
+	buckets = [][]byte{bMeta, bJobs, bJobMeta, bStates, bHistory, bThreads, bOpened, bDue, bSeen, bIn, bInReady, bInWait, bInLanes, bOut, bOutMeta,
 		bQueues, bPlaces, bReady, bSlots, bAside, bForget, bCursors}
 )
 
@@ -92,6 +93,7 @@ type jobMeta struct {
 // seen is a message that was kept.
 type seen struct {
 	Seq   uint64 `json:"seq"`
+	Lane  []byte `json:"lane"`
 	Kept  int64  `json:"kept"` // ms
 	Free  int64  `json:"free"` // ms: leased or waiting until then; 0 where it may be taken
 	Tries int    `json:"tries"`
@@ -143,6 +145,8 @@ func short(s string) []byte {
 }
 
 func placeID(p job.Place) []byte { return short(record.PlaceKey(p)) }
+
+func laneID(in job.Inbound) []byte { return short(record.LaneKey(in)) }
 
 func slotID(o job.Outbound) []byte {
 	if k := record.SlotKey(o); k != "" {

@@ -48,6 +48,37 @@ func takenInOrder(t *testing.T, b *bench) {
 	b.same(b.take(noon, 0), []string(nil), "none were asked for")
 }
 
+func laneInOrder(t *testing.T, b *bench) {
+	said := func(key, anchor string) {
+		in := Inbound(key)
+		in.Anchor = anchor
+		fresh, err := b.Keep(b.ctx, in)
+		if b.ok(err); !fresh {
+			t.Errorf("%s was not fresh", key)
+		}
+	}
+	said("request", "r1")
+	said("other", "r2")
+	said("amend", "r1")
+	said("again", "r1")
+	said("loose1", "")
+	said("loose2", "")
+	b.same(b.take(noon, 1), []string{"request"}, "first")
+	b.same(b.take(noon, 9), []string{"other", "loose1", "loose2"}, "the rest of the first one's thread waits for it")
+	soon := noon.Add(lease / 2)
+	b.ok(b.Put(b.ctx, "request", soon))
+	b.same(b.take(noon.Add(lease/4), 9), []string(nil), "it waits behind one that was put back, too")
+	b.same(b.take(soon, 2), []string{"request", "amend"}, "one desk may take several of a thread, in order")
+	b.ok(b.Save(b.ctx, job.Change{Done: "amend"}))
+	b.same(b.take(soon, 9), []string(nil), "still behind the first")
+	b.ok(b.Save(b.ctx, job.Change{Done: "request"}))
+	b.same(b.take(soon, 9), []string{"again"}, "the thread is free")
+	said("later", "r2")
+	b.same(b.take(soon, 9), []string(nil), "behind the other, which is leased")
+	b.ok(b.Put(b.ctx, "other", time.Time{}))
+	b.same(b.take(soon, 9), []string{"later"}, "what is set aside holds nobody up")
+}
+
 func leaseRunsOut(t *testing.T, b *bench) {
 	b.keep("a", "b")
 	b.same(b.take(noon, 1), []string{"a"}, "first")

@@ -29,6 +29,7 @@ func Run(t *testing.T, open Open) {
 		{"a message is kept once", keptOnce},
 		{"messages are taken oldest first and leased", takenInOrder},
 		{"a lease that ran out is free again", leaseRunsOut},
+		{"messages of one thread are taken in order, one desk at a time", laneInOrder},
 		{"a message put back waits", putBack},
 		{"a message set aside is not taken", setAside},
 		{"a job is saved and read back whole", savedWhole},

@@ -61,6 +61,15 @@ func ReadInbound(b []byte, tries int) (job.Inbound, error) {
 	return in, nil
 }
 
+// LaneKey is what must be handled in order, as one string: the thread that a message stands in. A message without an anchor, such as a
+// command given outside any thread, is a lane of its own.
+func LaneKey(in job.Inbound) string {
+	if in.Anchor == "" {
+		return fmt.Sprintf("message %q", in.Key)
+	}
+	return PlaceKey(job.Place{Door: in.Place.Door, Room: in.Place.Room, Thread: in.Anchor})
+}
+
 // outboundRecord is something that must go out, as it is kept. Attempts and the slot's post are the ledger's to count, not the record's.
 type outboundRecord struct {
 	V       int             `json:"v"`
