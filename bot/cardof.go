@@ -16,8 +16,8 @@ const mostWhy = 3
 
 // CardOf is a job as people see it at the given time, with times in the shop's own zone.
 func CardOf(j job.Job, now time.Time, zone *time.Location) Card {
-	c := Card{Job: j.ID, State: j.State, PlanRev: j.PlanRev, Headline: headline(j, now, zone), Customer: string(j.Order.Customer),
-		Due: dueWords(j.Order), Steps: steps(j, now, zone), Odd: j.Odd, Unread: j.Order.Unread, Actions: actions(j, now)}
+	c := Card{Job: j.ID, State: j.State, PlanRev: j.PlanRev, Headline: headline(j, now, zone), Customer: plain(string(j.Order.Customer)),
+		Due: dueWords(j.Order), Steps: steps(j, now, zone), Odd: j.Odd, Unread: plains(j.Order.Unread), Actions: actions(j, now)}
 	for i, l := range j.Order.Lines {
 		c.Lines = append(c.Lines, cardLine(l, i, j.Plan))
 	}
@@ -44,6 +44,17 @@ func CardOf(j job.Job, now time.Time, zone *time.Location) Card {
 
 // weight orders cautions, stops first.
 var weight = map[string]int{string(rules.Stop): 2, string(rules.Care): 1}
+
+// plains is plain of every text that leaves something to see.
+func plains(texts []string) []string {
+	var out []string
+	for _, s := range texts {
+		if s = plain(s); s != "" {
+			out = append(out, s)
+		}
+	}
+	return out
+}
 
 // dueWords says when the goods are needed.
 func dueWords(o rules.Order) string {
@@ -160,7 +171,7 @@ func readWords(r job.Read, zone *time.Location) string {
 
 // RowOf is a job as one line of a list.
 func RowOf(j job.Job, now time.Time, zone *time.Location) Row {
-	return Row{Job: j.ID, State: j.State, Customer: string(j.Order.Customer), What: rowWhat(j.Order), Due: dueWords(j.Order), Waits: waits(j, now, zone)}
+	return Row{Job: j.ID, State: j.State, Customer: plain(string(j.Order.Customer)), What: rowWhat(j.Order), Due: dueWords(j.Order), Waits: waits(j, now, zone)}
 }
 
 // rowWhat says an order in a few words: "72 t-shirts, navy, front; 1 line more".

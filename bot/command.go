@@ -92,7 +92,7 @@ func parse(text string) (c *command, a args, near bool) {
 	if n, err := strconv.ParseInt(m[2], 10, 64); err == nil {
 		a.id = job.ID(n)
 	}
-	a.colon, a.rest = m[3] != "", strings.TrimSpace(m[4])
+	a.colon, a.rest = m[3] != "", plain(m[4])
 	if c == &jobCommand && a.id != 0 && !near {
 		if m := commandWords.FindStringSubmatch(a.rest); m != nil && m[2] == "" {
 			if inner := verbOf(m[1]); inner != nil && inner.onJob && inner != c {

@@ -13,7 +13,7 @@ var closeCommand = command{
 	meant: withReason,
 	do: func(t *turn, a args) error {
 		if t.job.State == job.Closed {
-			return half(t.line("is closed already: %s To open it again, type: %s", sentence(t.job.CloseWhy), t.words("reopen")))
+			return half(t.line("is closed already: %s To open it again, type: %s", stopped(t.job.CloseWhy), t.words("reopen")))
 		}
 		if endsQuietly(a.rest) {
 			return half(fmt.Sprintf("Say why, so that it can be read later: close %d REASON", t.job.ID))
@@ -21,7 +21,7 @@ var closeCommand = command{
 		if err := t.happen(job.Event{Kind: job.ClosedIt, Note: a.rest}); err != nil {
 			return err
 		}
-		t.tell(t.line("is closed by %s: %s To open it again, type: %s", t.by.Name, sentence(a.rest), t.words("reopen")))
+		t.tell(t.line("is closed by %s: %s To open it again, type: %s", t.by.Name, stopped(a.rest), t.words("reopen")))
 		return nil
 	},
 }

@@ -41,7 +41,7 @@ func fail(t *turn, a args) error {
 	if err := t.happen(job.Event{Kind: job.StepRead, Step: code, Note: note, Early: s.early, Plan: &plan, Record: rec}); err != nil {
 		return err
 	}
-	t.tell(t.line("is refused: %s failed, read by %s: %s", code, t.by.Name, sentence(note)) + "\nNext: " + sentence(t.job.Plan.Summary))
+	t.tell(t.line("is refused: %s failed, read by %s: %s", code, t.by.Name, stopped(note)) + "\nNext: " + sentence(t.job.Plan.Summary))
 	return nil
 }
 
@@ -54,7 +54,7 @@ func refuse(t *turn, a args) error {
 	if err := t.happen(job.Event{Kind: job.RefusedIt, Note: a.rest, Plan: &plan, Record: rec}); err != nil {
 		return err
 	}
-	t.tell(t.line("is refused by %s: %s", t.by.Name, sentence(a.rest)) + "\nNext: " + sentence(t.job.Plan.Summary))
+	t.tell(t.line("is refused by %s: %s", t.by.Name, stopped(a.rest)) + "\nNext: " + sentence(t.job.Plan.Summary))
 	return nil
 }
 

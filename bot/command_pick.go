@@ -19,12 +19,10 @@ var pickCommand = command{
 		if j.ID == 0 || a.colon {
 			return false
 		}
-		m, rest, ok := methodIn(a.rest)
-		if ok {
+		if _, rest, ok := methodIn(a.rest); ok {
 			_, aimed := printsAt(j.Order, rest)
-			return aimed || j.Opened.At.IsZero() || len(strings.Fields(rest)) == 1
+			return aimed || len(strings.Fields(rest)) == 1
 		}
-		_ = m
 		return endsQuietly(a.rest) || a.numbered() && len(strings.Fields(a.rest)) == 1 && !countsGoods(a.rest)
 	},
 	do: pick,
@@ -67,6 +65,10 @@ func pick(t *turn, a args) error {
 		c := rules.Chosen{Line: w.line, Print: w.print, Method: m}
 		rec.Chosen = append(rec.Chosen, c)
 		plan, rec := t.plan(t.job.Order, rec)
+		if w.line >= len(plan.Lines) || w.print >= len(plan.Lines[w.line].Prints) || plan.Lines[w.line].Prints[w.print].Pick != m {
+			return half(fmt.Sprintf("%s cannot be used for the %s as things stand. Nothing was changed; for the reasons, type: why %d %s",
+				capital(word(methodWords, m)), printName(t.job.Order, w.line, w.print), id, m))
+		}
 		if err := t.happen(job.Event{Kind: job.Picked, Chosen: c, Plan: &plan, Record: rec}); err != nil {
 			return err
 		}

@@ -98,9 +98,6 @@ func or[T int | float64 | time.Duration](v, usual T) T {
 func (d *Desk) setup() {
 	d.once.Do(func() {
 		d.Limits = d.Limits.usual()
-		// Ledgers compare times in whole milliseconds and round a due time up: what is due now must not wait for the next one.
-		clock := d.Now
-		d.Now = func() time.Time { return clock().Truncate(time.Millisecond) }
 		if d.Zone == nil {
 			d.Zone = time.UTC
 		}

@@ -122,7 +122,7 @@ func (t *turn) commanded() error {
 
 // short is a text's beginning on one line, at most n characters.
 func short(s string, n int) string {
-	s = strings.Join(strings.Fields(s), " ")
+	s = strings.Join(strings.Fields(plain(s)), " ")
 	if r := []rune(s); len(r) > n {
 		return string(r[:n]) + "…"
 	}

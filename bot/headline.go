@@ -33,7 +33,7 @@ func headline(j job.Job, now time.Time, zone *time.Location) string {
 		}
 		return "Clear to run."
 	case job.Closed:
-		return "Closed: " + sentence(j.CloseWhy)
+		return "Closed: " + stopped(j.CloseWhy)
 	}
 	if summary == "" {
 		return sentence(waits(j, now, zone))

@@ -1,9 +1,6 @@
 package bot
 
-import (
-	"fmt"
-	"strings"
-)
+import "fmt"
 
 // line says what happened to the job, in one line that can be read alone.
 func (t *turn) line(format string, a ...any) string {
@@ -20,12 +17,4 @@ func (t *turn) nowWords(before Job) string {
 		return ""
 	}
 	return "\nNow: " + is
-}
-
-// capital begins with a capital letter.
-func capital(s string) string {
-	if s == "" {
-		return ""
-	}
-	return strings.ToUpper(s[:1]) + s[1:]
 }

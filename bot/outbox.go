@@ -93,6 +93,12 @@ func (d *Desk) dispatch(ctx context.Context, o Outbound) error {
 		}
 	}
 	ref, err := d.post(ctx, o)
+	if isPermanent(err) && o.Ref != "" {
+		d.Log.Warn("a post that cannot be brought up to date is made anew", "post", o.Key, "job", o.Job, "err", err)
+		anew := o
+		anew.Ref = ""
+		ref, err = d.post(ctx, anew)
+	}
 	switch {
 	case err == nil:
 		err := d.Ledger.Sent(ctx, o.Key, o.Tries, ref)

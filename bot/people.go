@@ -12,7 +12,7 @@ func (d *Desk) role(door string, p Person) job.Role {
 
 // actor is a person as an event records them.
 func (d *Desk) actor(in Inbound) job.Actor {
-	name := in.By.Name
+	name := plain(in.By.Name)
 	if name == "" {
 		name = in.By.ID
 	}

@@ -29,12 +29,6 @@ func Text(p Post, width int) string {
 		w.gap()
 		w.help(p.Help)
 	}
-	if len(p.Quick) > 0 {
-		w.gap()
-		for _, a := range p.Quick {
-			w.item("  ", Typed(a))
-		}
-	}
 	return strings.TrimRight(w.b.String(), "\n")
 }
 

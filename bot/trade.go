@@ -7,6 +7,8 @@ import (
 	"strconv"
 	"strings"
 	"time"
+	"unicode"
+	"unicode/utf8"
 
 	"strikeoff/rules"
 	"strikeoff/rules/fibre"
@@ -224,20 +226,38 @@ func day(d rules.Date) string {
 func hour(t time.Time, zone *time.Location) string { return t.In(zone).Format("Mon 2 Jan 15:04") }
 
 // sentence begins with a capital and ends with a full stop.
-func sentence(s string) string {
+func sentence(s string) string { return stopped(capital(strings.TrimSpace(s))) }
+
+// stopped ends with a full stop, unless it ends a sentence already.
+func stopped(s string) string {
 	s = strings.TrimSpace(s)
-	if s == "" {
+	if s == "" || strings.ContainsAny(s[len(s)-1:], ".?:!") {
+		return s
+	}
+	return s + "."
+}
+
+// capital begins with a capital letter.
+func capital(s string) string {
+	r, n := utf8.DecodeRuneInString(s)
+	if n == 0 {
 		return ""
 	}
-	for i, r := range s {
-		if i > 0 {
-			s = strings.ToUpper(s[:i]) + s[i:]
-			break
+	return string(unicode.ToUpper(r)) + s[n:]
+}
+
+// plain is text without what no one can see: control characters but line breaks, and the marks that turn the direction of what
+// follows.
+func plain(s string) string {
+	return strings.TrimSpace(strings.Map(func(r rune) rune {
+		switch {
+		case r == '\n':
+			return r
+		case r == '\t':
+			return ' '
+		case unicode.IsControl(r), r >= '\u202a' && r <= '\u202e', r >= '\u2066' && r <= '\u2069', r == '\ufeff':
+			return -1
 		}
-		_ = r
-	}
-	if !strings.ContainsAny(s[len(s)-1:], ".?:!") {
-		s += "."
-	}
-	return s
+		return r
+	}, s))
 }

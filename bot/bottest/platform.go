@@ -22,11 +22,13 @@ type Platform struct {
 
 	mu    sync.Mutex
 	fail  func(bot.Parcel) error
+	watch func(bot.Parcel)
 	posts []Posted
 	told  map[Who][]string // what Keep's failure told a person
 	ids   int
 	last  bot.Inbound
-	said  map[string]bot.Inbound // messages by anchor
+	said  map[string]bot.Inbound // messages by their own id, which is the anchor of one outside a thread
+	by    map[string]Who         // people by id
 }
 
 // Posted is a post as it stands on the recording platform.
@@ -38,11 +40,19 @@ type Posted struct {
 
 // NewPlatform sets the recording platform up against a desk.
 func NewPlatform(t testing.TB, d *bot.Desk) *Platform {
-	p := &Platform{t: t, desk: d, told: map[Who][]string{}, said: map[string]bot.Inbound{}}
+	p := &Platform{t: t, told: map[Who][]string{}, said: map[string]bot.Inbound{}, by: map[string]Who{id(Rep): Rep, id(Lead): Lead}}
+	p.Join(d)
+	return p
+}
+
+// Join sets the platform up against another desk, as when a program is started again: what was posted stands.
+func (p *Platform) Join(d *bot.Desk) {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	p.desk = d
 	d.Doors = map[string]bot.Poster{Door: p}
 	d.Roster = map[string]bot.Leads{Door: {People: []string{id(Lead)}}}
 	d.Production = map[string]bot.Place{Door: {Door: Door, Room: "production"}}
-	return p
 }
 
 // id is a person's id on the recording platform.
@@ -79,10 +89,27 @@ func (p *Platform) Redeliver() {
 	}
 }
 
-// Tell keeps an inbound that a test made itself.
-func (p *Platform) Tell(in bot.Inbound) error {
-	_, err := p.desk.Keep(p.t.Context(), in)
-	return err
+// Call keeps a message that calls the desk by name.
+func (p *Platform) Call(who Who, thread, text string) (anchor string) {
+	in := p.inbound(job.Message, who, thread, text)
+	in.Called = true
+	p.keep(who, in)
+	return in.Anchor
+}
+
+// Paste keeps a message that another program wrote.
+func (p *Platform) Paste(thread, text string) (anchor string) {
+	in := p.inbound(job.Message, "Form bot (invented)", thread, text)
+	in.By.Bot = true
+	p.keep("", in)
+	return in.Anchor
+}
+
+// Last is the id of what was said last, to be edited or deleted by.
+func (p *Platform) Last() string {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	return strings.TrimPrefix(p.last.Key, Door+":")
 }
 
 // about keeps something about an earlier message.
@@ -110,8 +137,8 @@ func (p *Platform) inbound(sort job.Sort, who Who, thread, text string) bot.Inbo
 	}
 	in := bot.Inbound{Key: key, Sort: sort, Place: bot.Place{Door: Door, Room: "orders", Thread: thread}, Anchor: anchor,
 		By: bot.Person{ID: id(who), Name: string(who)}, Text: text, Said: p.desk.Now()}
-	if sort == job.Message && thread == "" {
-		p.said[anchor] = in
+	if sort == job.Message {
+		p.said[fmt.Sprintf("m%d", p.ids)] = in
 	}
 	return in
 }
@@ -134,6 +161,13 @@ func (p *Platform) FailWith(f func(bot.Parcel) error) {
 	p.fail = f
 }
 
+// Watch has every parcel that is put up shown to f.
+func (p *Platform) Watch(f func(bot.Parcel)) {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	p.watch = f
+}
+
 // Post records a post, or fails on demand.
 func (p *Platform) Post(ctx context.Context, parcel bot.Parcel) (string, error) {
 	p.mu.Lock()
@@ -142,6 +176,9 @@ func (p *Platform) Post(ctx context.Context, parcel bot.Parcel) (string, error) 
 		if err := p.fail(parcel); err != nil {
 			return "", err
 		}
+	}
+	if p.watch != nil {
+		p.watch(parcel)
 	}
 	if parcel.Ref != "" {
 		i := slices.IndexFunc(p.posts, func(x Posted) bool { return x.Ref == parcel.Ref })
@@ -156,6 +193,9 @@ func (p *Platform) Post(ctx context.Context, parcel bot.Parcel) (string, error) 
 	p.posts = append(p.posts, Posted{Ref: ref, Parcel: parcel})
 	return ref, nil
 }
+
+// WhoIs is the person that a private post is for.
+func (p *Platform) WhoIs(id string) Who { return p.by[id] }
 
 // Posts is every post as it stands, oldest first.
 func (p *Platform) Posts() []Posted {
