@@ -37,7 +37,7 @@ var may = map[string]struct {
 	"bot/ledger/ledgertest":  {ours: []string{"rules", "bot", "bot/job"}, outside: []string{"github.com/google/go-cmp/…", "pgregory.net/rapid"}},
 	"bot/slack":              {ours: []string{"rules", "bot"}, outside: []string{"github.com/slack-go/slack/…", "golang.org/x/time/rate", "github.com/gorilla/websocket"}},
 	"bot/slack/fake":         {outside: []string{"github.com/gorilla/websocket"}},
-	"bot/discord":            {ours: []string{"rules", "bot"}, outside: []string{"github.com/bwmarrin/discordgo", "golang.org/x/time/rate"}},
+	"bot/discord":            {ours: []string{"rules", "bot"}, outside: []string{"github.com/bwmarrin/discordgo", "golang.org/x/time/rate", "github.com/gorilla/websocket"}},
 	"bot/webhook":            {ours: []string{"rules", "rules/…", "bot"}, outside: []string{"golang.org/x/time/rate", "github.com/cenkalti/backoff/v5", "github.com/prometheus/client_golang/…"}},
 	"bot/console":            {ours: []string{"rules", "bot"}, outside: []string{"golang.org/x/term"}},
 	"bot/page":               {ours: []string{"rules", "bot"}, outside: []string{"github.com/piglig/go-qr"}},
