@@ -43,6 +43,8 @@ type sheet struct {
 	assumptions []Assumption
 	checks      map[string]Check
 	seen        map[string]bool
+	inspections []Inspection
+	dates       *Schedule
 	changed     []string // what a failed test changed, for the summary
 	draft       bool     // a what-if: nothing is written
 }

@@ -30,7 +30,7 @@ func cureCheck(c *Choice) Check {
 }
 
 var opacityCheck = Check{Code: "opacity", Title: "Cover", How: "Look at the print in daylight beside the same ink on white paper.",
-	Pass: "The garment's colour does not show through; change in colour grade 4 or better (" + source.GreyChange + ")."}
+	Pass: "The garment's colour does not show through; change in colour grade 4 or better (" + source.GreyChange + ").", Scale: ForChange, Least: "4"}
 
 var effectCheck = Check{Code: "finish", Title: "Special finish", How: "Bend, rub and pull the finish after it is cold.",
 	Pass: "Height, shine and cover as the sample; nothing flakes, peels or cracks."}
@@ -47,14 +47,14 @@ var adhesionCheck = Check{Code: "adhesion", Title: "Adhesion", How: "When cold, 
 
 var scratchCheck = Check{Code: "scratch", Title: "Scratch", How: "Scratch the print with a fingernail ten times, dry and then damp.", Pass: "No ink comes off and no cloth shows.", WaitHours: 24}
 
-var rubCheck = Check{Code: "rub", Title: "Rub (crock)", How: "Rub with a white cloth ten times to and fro, dry and then wet; a laboratory does it by " + source.Rub + ".",
-	Pass: "Staining grade 4 or better dry and 3 or better wet (" + source.GreyStain + ").", WaitHours: 24}
+var rubCheck = Check{Code: "rub", Title: "Rub (crock)", How: "Rub with a white cloth ten times to and fro, dry and then wet; a laboratory does it by " + source.Rub + ". Readings that are recorded count as the dry ones.",
+	Pass: "Staining grade 4 or better dry and 3 or better wet (" + source.GreyStain + ").", WaitHours: 24, Scale: ForStaining, Least: "4"}
 
 func migrationCheck(s *Shop) Check {
 	h := s.holdHours()
 	return Check{Code: "migration", Title: "Dye migration hold",
 		How:  "Leave the print folded on itself for " + num(h) + " hours (24 to 72), somewhere warm. Quicker: four hours at 50 to 60 °C (122 to 140 °F) under a weight shows the bad ones sooner, but a clean result there is no proof.",
-		Pass: "The ink has not taken on the garment's colour: staining grade 4-5 or better (" + source.GreyStain + ").", WaitHours: h}
+		Pass: "The ink has not taken on the garment's colour: staining grade 4-5 or better (" + source.GreyStain + ").", WaitHours: h, Scale: ForStaining, Least: "4-5"}
 }
 
 func washCheck(b *bench) Check {
@@ -76,7 +76,7 @@ func washCheck(b *bench) Check {
 	}
 	return Check{Code: "wash", Title: "Wash test",
 		How:  "Wait 24 hours, then wash inside out " + itoa(n) + " times at " + degrees(t, t) + " (" + source.HomeWash + " programme " + program + "), tumble low or line dry. A laboratory does it by " + source.Laundering + ", test 2A.",
-		Pass: "No cracking, peeling or bleeding; change in colour grade 4 or better (" + source.GreyChange + "), staining grade 4 or better (" + source.GreyStain + ").", WaitHours: 48}
+		Pass: "No cracking, peeling or bleeding; change in colour grade 4 or better (" + source.GreyChange + "), staining grade 4 or better (" + source.GreyStain + ").", WaitHours: 48, Scale: ForChange, Least: "4"}
 }
 
 // checklist is the steps in working order.

@@ -10,8 +10,9 @@ import (
 // cloth is what a line is made of, as the rules see it.
 type cloth struct {
 	fibre.Shares
-	known   bool // the make-up is known, by percents or by class
-	assumed bool // only the class was named: the percents are the typical ones
+	said    fibre.Shares // as labelled; the embedded shares leave elastane out of the reckoning
+	known   bool         // the make-up is known, by percents or by class
+	assumed bool         // only the class was named: the percents are the typical ones
 	class   Fabric
 	fleece  bool // brushed or looped sweat fabric
 	pile    bool // terry
@@ -27,7 +28,13 @@ func clothOf(l *Line) cloth {
 		c.Shares = fibre.SharesOf(fibre.Typical(l.Fabric))
 		c.assumed = c.Shares.Known()
 	}
-	c.known = c.Shares.Known()
+	c.known, c.said = c.Shares.Known(), c.Shares
+	if e := c.Elastane; e > 0 && e < 0.5 {
+		// Elastane lies in the heart of the yarn: what is printed on is the rest.
+		for _, f := range []*float64{&c.Cotton, &c.Regenerate, &c.Bast, &c.Polyester, &c.Nylon, &c.Acrylic, &c.Wool} {
+			*f /= 1 - e
+		}
+	}
 	switch l.Garment {
 	case "sweatshirt", "hoodie", "zip-hoodie", "sweatpants":
 		c.fleece = true

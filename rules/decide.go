@@ -62,7 +62,7 @@ func (b *bench) settle() {
 		case Expert:
 			c.Score -= 18
 		case No:
-			c.Score = min(c.Score, 0)
+			c.Score, c.Setup, c.Effort = min(c.Score, 0), Setup{Base: NoBase}, nil
 		}
 		c.Score = min(100, max(0, c.Score))
 		if c.Verdict != No {
@@ -104,10 +104,9 @@ func (s *sheet) plan() Plan {
 		}
 		p.Lines[b.at[0]].Prints[b.at[1]] = PrintPlan{Pick: pick, Choices: b.choices[:]}
 		p.Migration[b.at[0]] = worseOf(p.Migration[b.at[0]], b.riskNow())
-		if c := b.choice(pick); pick != "" && (c.Verdict == Test || c.Verdict == Expert) {
-			p.TestPrint, p.WashTest = true, true
-		}
 	}
+	p.TestPrint = s.testPrint()
+	p.WashTest = p.TestPrint
 	slices.SortStableFunc(s.cautions, func(x, y placed[Caution]) int {
 		if c := cmp.Compare(weight(y.it.Severity), weight(x.it.Severity)); c != 0 {
 			return c
@@ -134,6 +133,7 @@ func (s *sheet) plan() Plan {
 	})
 	p.Assumptions = s.assumptions
 	p.Checklist = s.checklist()
+	p.Inspection, p.Schedule = s.inspections, s.dates
 	p.Summary = s.summary(p)
 	return p
 }

@@ -104,8 +104,23 @@ func (s *sheet) caution(r *rule, code string, sev Severity, text string) {
 
 func (s *sheet) ask(weight int, field, text string) {
 	if s.once("q", field, text) {
-		s.questions = append(s.questions, weighed[Question]{Question{Field: field, Text: text}, weight})
+		s.questions = append(s.questions, weighed[Question]{Question{Field: field, Text: text, Quick: quick(field)}, weight})
 	}
+}
+
+// quick is the likeliest answers to a question.
+func quick(field string) List[string] {
+	switch field {
+	case "fibres":
+		return List[string]{"100% cotton", "50/50 cotton polyester", "tri-blend", "100% polyester"}
+	case "colours":
+		return List[string]{"white", "black", "navy", "heather grey"}
+	case "place":
+		return List[string]{"front", "back", "left chest"}
+	case "inks":
+		return List[string]{"white", "black", "full colour"}
+	}
+	return nil
 }
 
 func (s *sheet) assume(a Assumption) {

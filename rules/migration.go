@@ -84,6 +84,11 @@ func through(b Base) float64 {
 // show is the largest colour change that a ground's dye makes in the print's inks, CIEDE2000 units, all polyester at the reference cure.
 func (b *bench) show(g ground) float64 {
 	most := 0.0
+	if g.pattern {
+		for i := range g.colour.Linear {
+			g.colour.Linear[i] *= 0.25 // a pattern's name is its middle: its darkest patch decides
+		}
+	}
 	seen := func(i colour.Linear) {
 		clean, stained := colour.Stained(i, g.colour.Linear, 0), colour.Stained(i, g.colour.Linear, dyeMoved*mobility(g))
 		most = max(most, colour.DeltaE(clean.Lab(), stained.Lab()))
@@ -147,15 +152,23 @@ func (b *bench) assess() {
 // grade of a colour change, at midpoints of the grey scale for staining: better than 4-5 is none, 4-5 low, 4 and 3-4 medium, worse high.
 func grade(change float64) Risk {
 	switch {
-	case change < 1.1:
+	case change < noneEdge:
 		return RiskNone
-	case change < 3.25:
+	case change < lowEdge:
 		return RiskLow
-	case change < 7.25:
+	case change < mediumEdge:
 		return RiskMedium
 	}
 	return RiskHigh
 }
+
+// The edges between the risks, as colour change: halfway between the steps 0, 2.2, 4.3, 6.0 and 8.5 of ISO 105-A03 at which the staining
+// grade falls to 4-5, to 4 and to 3. The steps are in CIELAB units; CIEDE2000 reads a little smaller on strong colours.
+const (
+	noneEdge   = 1.1
+	lowEdge    = 3.25
+	mediumEdge = 7.25
+)
 
 // root keeps a dose of nothing at nothing.
 func root(v float64) float64 { return math.Sqrt(math.Max(0, v)) }

@@ -142,17 +142,20 @@ const (
 
 // Check is one step of the test print, in working order.
 type Check struct {
-	Code      string  `json:"code"` // short, one word or hyphenated: what a lead types
-	Title     string  `json:"title"`
-	How       string  `json:"how"`
-	Pass      string  `json:"pass"`
-	WaitHours float64 `json:"wait_hours"` // hours after printing before the step can be read
+	Code      string    `json:"code"` // short, one word or hyphenated: what a lead types
+	Title     string    `json:"title"`
+	How       string    `json:"how"`
+	Pass      string    `json:"pass"`
+	WaitHours float64   `json:"wait_hours"`      // hours after printing before the step can be read
+	Scale     Scale     `json:"scale,omitempty"` // the grey scale it is graded on; "" where it is judged by eye
+	Least     GreyGrade `json:"least,omitempty"` // the least grade that passes; "" where it is judged by eye
 }
 
 // Question is one thing to ask the customer, the most deciding first.
 type Question struct {
-	Field string `json:"field"`
-	Text  string `json:"text"`
+	Field string       `json:"field"`
+	Text  string       `json:"text"`
+	Quick List[string] `json:"quick"` // the likeliest answers, to be given at a tap
 }
 
 // Assumption is what was taken as usual because the message did not say.

@@ -24,12 +24,12 @@ var policy = number([]*rule{
 	// what is wanted, and what the work costs
 	softHand, vintageLook, durableWish, brightWish, stretchWish, breathableWish, ecoWish, rushWish, workItTakes,
 	// people and test prints
-	shopMethods, testTaught, askedMethod,
+	shopMethods, testTaught, onPress, askedMethod,
 	// once the pick stands
 	dischargeChemistry, hotPress, childrensGoods, infantGoods, sleepwearBurns, flameResistant, hiVis, medicalGoods, foodGoods, swimGoods,
 	uniformWash, sportGoods, migrationWarned,
 	checkList,
-	oddOrder, mixedOrder,
+	oddOrder, mixedOrder, runInspection, dueDate,
 })
 
 // number tells each rule its place.

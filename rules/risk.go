@@ -11,9 +11,8 @@ func (b *bench) weighMigration() {
 	c := b.choice(method)
 	switch method {
 	case DTF, HeatTransfer, DTG:
-		if h := c.Setup.Heat; h != nil {
-			at = Heat{TempC: [2]float64{max(h.TempC[1], 150), max(h.TempC[1], 150)}, Seconds: [2]float64{h.Seconds[1], h.Seconds[1]}}
-		}
+		// The usual press for a film, first and second press together.
+		at = Heat{TempC: [2]float64{155, 155}, Seconds: [2]float64{20, 20}}
 	}
 	act := b.shop.activation()
 	m.advised = m.plain

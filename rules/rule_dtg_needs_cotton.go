@@ -25,8 +25,9 @@ var dtgNeedsCotton = &rule{
 			b.move(DTG, -12*c.Polyester, "")
 		case c.Bast > 0.2, c.Regenerate > 0.3:
 			b.limit(DTG, Test, "Not the smooth cotton that direct-to-garment likes best: test it.")
+		case c.fleece || c.pile:
 		default:
-			b.move(DTG, 3, "Cotton takes direct-to-garment ink well.")
+			b.move(DTG, 5, "Smooth cotton takes direct-to-garment ink best.")
 		}
 	},
 }

@@ -39,7 +39,7 @@ func (b *bench) blocker() Base {
 		return NoBase // dark ink on the bare cloth: what bleeds does not show
 	}
 	for _, base := range []Base{WhiteBase, LowBleedWhite} {
-		if grade(plain*through(base)) <= RiskLow && grade(plain*through(base)) != RiskMedium && plain*through(base) < 3.25 {
+		if plain*through(base) < lowEdge {
 			return base
 		}
 	}

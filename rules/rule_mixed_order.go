@@ -23,7 +23,7 @@ var mixedOrder = &rule{
 			if b.pick != "" && !b.held {
 				picks[b.pick] = true
 			}
-			cloths[className(b.cloth.class)] = true
+			cloths[b.cloth.word()] = true
 			for i := range b.choices {
 				if b.choices[i].Verdict != No {
 					works[b.choices[i].Method]++

@@ -30,6 +30,10 @@ func (s *Shop) washTempC() float64 { return usual(s.WashTempC, 40) }
 
 func (s *Shop) holdHours() float64 { return usual(s.HoldHours, 72) }
 
+func (s *Shop) hoursADay() float64 { return usual(s.HoursADay, 7) }
+
+func (s *Shop) aql() float64 { return usual(s.AQL, 2.5) }
+
 func (s *Shop) activation() float64 { return usual(s.Activation, usualActivation) }
 
 // usual is v, or other where v was left at zero or makes no sense.

@@ -1,7 +1,7 @@
 package rules
 
 // whatIf holds the pick back where a fact that was not said decides it: the print is judged again with the fact filled in both ways, and
-// only a pick that stands in each is given.
+// only a pick that is right, or nearly as good as the best, in each is given.
 func (b *bench) whatIf() {
 	var cases []func(*bench)
 	if !b.groundKnown() {
@@ -21,7 +21,7 @@ func (b *bench) whatIf() {
 		d := newBench(s, b.at[0], b.at[1])
 		fill(d)
 		d.judge()
-		if d.pick != b.pick {
+		if c, best := d.choice(b.pick), d.choice(d.pick); d.pick != b.pick && (d.pick == "" || rank(c.Verdict) > rank(best.Verdict) || c.Score < best.Score-10) {
 			b.held = true
 			b.pick = ""
 			return

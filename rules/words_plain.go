@@ -1,6 +1,7 @@
 package rules
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"strconv"
@@ -132,7 +133,7 @@ func lineWord(l *Line, c cloth) string {
 		words = append(words, strings.Join(l.Colours, " and "))
 	}
 	if c.known {
-		words = append(words, className(c.class))
+		words = append(words, c.word())
 	}
 	return strings.Join(append(words, garmentWord(l)), " ")
 }
@@ -148,26 +149,47 @@ func className(c Fabric) string {
 		return "polyester-rich blend"
 	case fibre.PolyViscose:
 		return "polyester-viscose"
-	case fibre.Other:
-		return "blended"
 	}
 	return string(c)
 }
 
+// part is one kind of fibre in a cloth.
+type part struct {
+	name  string
+	share float64
+}
+
+// parts lists what a cloth is made of, largest share first.
+func (c cloth) parts() []part {
+	s := c.said
+	all := []part{{"cotton", s.Cotton}, {"viscose", s.Regenerate}, {"linen or hemp", s.Bast}, {"polyester", s.Polyester}, {"nylon", s.Nylon},
+		{"acrylic", s.Acrylic}, {"wool", s.Wool}, {"elastane", s.Elastane}}
+	all = slices.DeleteFunc(all, func(p part) bool { return p.share <= 0 })
+	slices.SortStableFunc(all, func(x, y part) int { return cmp.Compare(y.share, x.share) })
+	return all
+}
+
 // fibreWords writes a make-up, largest share first: "60 % cotton, 40 % polyester".
 func fibreWords(c cloth) string {
-	type part struct {
-		name  string
-		share float64
-	}
-	parts := []part{{"cotton", c.Cotton}, {"viscose", c.Regenerate}, {"linen or hemp", c.Bast}, {"polyester", c.Polyester}, {"nylon", c.Nylon},
-		{"acrylic", c.Acrylic}, {"wool", c.Wool}, {"elastane", c.Elastane}}
-	slices.SortStableFunc(parts, func(x, y part) int { return int(1000 * (y.share - x.share)) })
 	var out []string
-	for _, p := range parts {
-		if p.share > 0 {
-			out = append(out, num(math.Round(100*p.share))+" % "+p.name)
-		}
+	for _, p := range c.parts() {
+		out = append(out, num(math.Round(100*p.share))+" % "+p.name)
 	}
 	return strings.Join(out, ", ")
+}
+
+// word is a cloth as people say it.
+func (c cloth) word() string {
+	if c.class != fibre.Other {
+		return className(c.class)
+	}
+	ps := c.parts()
+	if len(ps) > 2 {
+		ps = ps[:2]
+	}
+	names := make([]string, len(ps))
+	for i, p := range ps {
+		names[i] = p.name
+	}
+	return strings.Join(names, "-")
 }
