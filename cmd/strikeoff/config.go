@@ -1,21 +1,12 @@
 package main
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
-	"io"
 	"net/url"
-	"os"
 	"slices"
 	"strings"
 	"time"
-
-	"github.com/alecthomas/kong"
-	"go.yaml.in/yaml/v3"
-
-	"strikeoff/rules"
-	"strikeoff/rules/house"
 )
 
 // settings are what the program needs to know before it starts. Each can stand on the command line, in the environment or in the file
@@ -29,7 +20,7 @@ type settings struct {
 	Leads     []string `help:"Who may record and sign test prints, as DOOR:PERSON or DOOR:group:GROUP, with commas." env:"STRIKEOFF_LEADS" placeholder:"WHO" group:"settings"`
 	LogLevel  string   `help:"How much is logged: debug, info, warn or error." env:"STRIKEOFF_LOG_LEVEL" enum:"debug,info,warn,error" default:"info" group:"settings"`
 
-	shop rules.Shop // from the file's shop: section
+	sections
 	zone *time.Location
 }
 
@@ -70,91 +61,4 @@ func (s *settings) hideLedger() string {
 		return "(address) @" + s.Ledger[i+1:] // several hosts are no URL that can be parsed
 	}
 	return s.Ledger
-}
-
-// readConfig reads the YAML file of settings: its values by name, lists joined by commas, and the shop's own section.
-func readConfig(path string, known []string) (map[string]string, rules.Shop, error) {
-	b, err := os.ReadFile(path)
-	if err != nil {
-		return nil, rules.Shop{}, fmt.Errorf("config: %w", err)
-	}
-	d := yaml.NewDecoder(bytes.NewReader(b))
-	var tree map[string]yaml.Node
-	if err := d.Decode(&tree); err != nil && !errors.Is(err, io.EOF) {
-		return nil, rules.Shop{}, fmt.Errorf("config %s is no YAML of names and values: %w", path, err)
-	}
-	if err := d.Decode(new(yaml.Node)); !errors.Is(err, io.EOF) {
-		return nil, rules.Shop{}, fmt.Errorf("config %s holds a second document after ---, which would be ignored: keep one", path)
-	}
-	values := map[string]string{}
-	var shop rules.Shop
-	for key, node := range tree {
-		switch {
-		case key == "shop":
-			text, err := yaml.Marshal(&node)
-			if err != nil {
-				return nil, shop, fmt.Errorf("config %s line %d: %w", path, node.Line, err)
-			}
-			if shop, err = house.Decode(text); err != nil {
-				return nil, shop, fmt.Errorf("config %s line %d: %w", path, node.Line, err)
-			}
-		case !slices.Contains(known, key):
-			return nil, shop, fmt.Errorf("config %s line %d: %q is no setting; allowed are shop, %s", path, node.Line, key, strings.Join(known, ", "))
-		case node.Kind == yaml.SequenceNode:
-			var list []string
-			if err := node.Decode(&list); err != nil {
-				return nil, shop, fmt.Errorf("config %s line %d: %s wants a list of words: %w", path, node.Line, key, err)
-			}
-			values[key] = strings.Join(list, ",")
-		case node.Kind == yaml.ScalarNode:
-			values[key] = node.Value
-		default:
-			return nil, shop, fmt.Errorf("config %s line %d: %s wants one value or a list", path, node.Line, key)
-		}
-	}
-	return values, shop, nil
-}
-
-// fromFile reads the file that --config names, where one is named, and lets Kong resolve settings from it. Kong would let a resolver
-// override the environment, so it stands back where the environment speaks.
-func (s *settings) fromFile(k *kong.Kong, args []string) error {
-	path := configPath(args)
-	if path == "" {
-		return nil
-	}
-	var known []string
-	for _, f := range k.Model.Flags {
-		if f.Group != nil && f.Group.Key == "settings" && f.Name != "config" {
-			known = append(known, f.Name)
-		}
-	}
-	values, shop, err := readConfig(path, known)
-	if err != nil {
-		return err
-	}
-	s.shop = shop
-	return kong.Resolvers(kong.ResolverFunc(func(_ *kong.Context, _ *kong.Path, f *kong.Flag) (any, error) {
-		for _, env := range f.Tag.Envs {
-			if _, set := os.LookupEnv(env); set {
-				return nil, nil
-			}
-		}
-		if v, ok := values[f.Name]; ok {
-			return v, nil
-		}
-		return nil, nil
-	})).Apply(k)
-}
-
-// configPath finds --config before Kong parses, since what it names is one of Kong's own sources.
-func configPath(args []string) string {
-	for i, a := range args {
-		if v, ok := strings.CutPrefix(a, "--config="); ok {
-			return v
-		}
-		if a == "--config" && i+1 < len(args) {
-			return args[i+1]
-		}
-	}
-	return os.Getenv("STRIKEOFF_CONFIG")
 }
