@@ -7,6 +7,7 @@ import (
 	"net/http"
 
 	"strikeoff/bot"
+	"strikeoff/bot/discord"
 	"strikeoff/bot/slack"
 )
 
@@ -21,11 +22,20 @@ type open struct {
 	runs   []func(context.Context) error // what runs until the program stops
 	drains []func()                      // what must refuse new work before it stops
 	names  []string                      // the doors, for the log
+	art    *artwork                      // keeps files; nil where no folder is set
+}
+
+// files is where doors put the files that come with messages.
+func (o *open) files() bot.FileSink {
+	if o.art == nil {
+		return nil
+	}
+	return o.art
 }
 
 // slack opens the door to Slack where its token is set.
 func (o *open) slack() error {
-	c := slack.Config{Orders: roomsOf(slack.Name, o.serve.OrdersRooms), Now: o.w.now, Log: o.log}
+	c := slack.Config{Orders: roomsOf(slack.Name, o.serve.OrdersRooms), Files: o.files(), Now: o.w.now, Log: o.log}
 	for name, to := range map[string]*string{"STRIKEOFF_SLACK_BOT_TOKEN": &c.BotToken, "STRIKEOFF_SLACK_APP_TOKEN": &c.AppToken,
 		"STRIKEOFF_SLACK_SIGNING_SECRET": &c.SigningSecret} {
 		v, err := secret(name)
@@ -50,5 +60,29 @@ func (o *open) slack() error {
 		o.mux.Handle("POST /slack", door)
 	}
 	o.names = append(o.names, slack.Name)
+	return nil
+}
+
+// discord opens the door to Discord where its token is set.
+func (o *open) discord() error {
+	c := discord.Config{Desk: o.desk, OrdersRooms: roomsOf(discord.Door, o.serve.OrdersRooms), GuildIDs: o.serve.DiscordServers,
+		Files: o.files(), Now: o.w.now, Log: o.log}
+	var err error
+	if c.Token, err = secret("STRIKEOFF_DISCORD_TOKEN"); err != nil || c.Token == "" {
+		return err
+	}
+	if c.PublicKey, err = secret("STRIKEOFF_DISCORD_PUBLIC_KEY"); err != nil {
+		return err
+	}
+	door, err := discord.New(c)
+	if err != nil {
+		return err
+	}
+	o.desk.Doors[discord.Door] = door
+	o.runs = append(o.runs, door.Run)
+	if c.PublicKey != "" {
+		o.mux.Handle("POST /discord/interactions", door.Interactions())
+	}
+	o.names = append(o.names, discord.Door)
 	return nil
 }

@@ -34,12 +34,8 @@ func (o *open) sources(ledger bot.Ledger, meters *webhook.Meters) error {
 		},
 	}
 	c.Now = inZone(o.w.now, o.set.zone)
-	if o.serve.ArtworkFolder != "" {
-		shelf, err := webhook.NewFolder(o.serve.ArtworkFolder, o.serve.ArtworkMost<<20)
-		if err != nil {
-			return fmt.Errorf("artwork-folder: %w", err)
-		}
-		c.Shelf = shelf
+	if o.art != nil {
+		c.Shelf = o.art.shelf
 	}
 	for _, s := range o.set.sources {
 		source, err := sourceOf(s)

@@ -20,7 +20,8 @@ type serveCmd struct {
 	OrdersRooms     []string `help:"Rooms in which requests are read, as DOOR:ROOM with commas. Without any: every room that the bot is in." env:"STRIKEOFF_ORDERS_ROOMS" placeholder:"ROOM" group:"settings"`
 	ProductionRooms []string `help:"Rooms that are told what must be tested and what can be read, as DOOR:ROOM with commas: one a door." env:"STRIKEOFF_PRODUCTION_ROOMS" placeholder:"ROOM" group:"settings"`
 	BaseURL         string   `help:"What this server is called from outside, as https://desk.example: links begin with it." env:"STRIKEOFF_BASE_URL" placeholder:"URL" group:"settings"`
-	ArtworkFolder   string   `help:"Folder for artwork that comes with orders; without one, artwork is refused." env:"STRIKEOFF_ARTWORK_FOLDER" placeholder:"DIR" group:"settings"`
+	DiscordServers  []string `help:"Ids of Discord servers in which commands are registered at once, for trying; without any they are registered everywhere." env:"STRIKEOFF_DISCORD_SERVERS" placeholder:"ID" group:"settings"`
+	ArtworkFolder   string   `help:"Folder for the files that come with requests; without one they are left where they are, and the API refuses them." env:"STRIKEOFF_ARTWORK_FOLDER" placeholder:"DIR" group:"settings"`
 	ArtworkMost     int64    `help:"How much artwork is kept, in megabytes." env:"STRIKEOFF_ARTWORK_MOST" default:"4096" group:"settings"`
 }
 
@@ -68,11 +69,15 @@ func (c serveCmd) Run(w world, set *settings) (err error) {
 		desk.Production[p.Door] = p
 	}
 	o := &open{desk: desk, mux: http.NewServeMux(), log: log, set: set, serve: c, w: w}
-	if err := o.slack(); err != nil {
-		return err
+	if c.ArtworkFolder != "" {
+		if o.art, err = openArtwork(c.ArtworkFolder, c.ArtworkMost<<20); err != nil {
+			return fmt.Errorf("artwork-folder: %w", err)
+		}
 	}
-	if err := o.programs(ledger, meters); err != nil {
-		return err
+	for _, door := range []func() error{o.slack, o.discord, func() error { return o.programs(ledger, meters) }} {
+		if err := door(); err != nil {
+			return err
+		}
 	}
 	watch, err := webhook.NewWatch(ledger, meters, w.now, log)
 	if err != nil {
