@@ -1,0 +1,79 @@
+package redisledger
+
+import (
+	"context"
+	"crypto/rand"
+	"fmt"
+	"strconv"
+
+	"strikeoff/bot/job"
+	"strikeoff/bot/ledger/record"
+)
+
+// Save keeps a change whole or not at all.
+func (l *Ledger) Save(ctx context.Context, c job.Change) error {
+	args, err := saveArgs(c)
+	if err != nil {
+		return err
+	}
+	said, err := l.run(ctx, saveScript, l.saveKeys(), args...).Int()
+	if err != nil {
+		return down(err)
+	}
+	return saidOf(c, said)
+}
+
+// saidOf is the error for what save.lua returned.
+func saidOf(c job.Change, said int) error {
+	switch said {
+	case -1:
+		return fmt.Errorf("message %s: %w", c.Done, job.ErrDone)
+	case -2:
+		return fmt.Errorf("job %d is not at revision %d: %w", c.Job.ID, c.Expect, job.ErrStale)
+	}
+	return nil
+}
+
+func (l *Ledger) saveKeys() []string {
+	return append(l.outKeys(), l.k.messageStem(), l.k.inReady(), l.k.inWait(), l.k.jobStem(), l.k.historyStem(), l.k.jobs(), l.k.stateStem(), l.k.due(),
+		l.k.threads(), l.k.opened(), l.k.number())
+}
+
+// saveArgs are a change as save.lua is given it, with a token that tells this call from every other.
+func saveArgs(c job.Change) ([]any, error) {
+	if err := record.Check(c); err != nil {
+		return nil, err
+	}
+	args := make([]any, 0, 13+len(c.Entries)+5*len(c.Out))
+	args = append(args, rand.Text(), remember, c.Done)
+	if c.Job == nil {
+		args = append(args, "", "", "", "", "", "", "", "", "")
+	} else {
+		rec, err := record.Job(*c.Job)
+		if err != nil {
+			return nil, err
+		}
+		next := ""
+		if !c.Next.IsZero() {
+			next = ms(c.Next)
+		}
+		args = append(args, strconv.FormatInt(int64(c.Job.ID), 10), strconv.Itoa(c.Expect), strconv.Itoa(c.Job.Revision), string(c.Job.State), next,
+			dueMember(c.Job.ID), rec, placeID(c.Job.Place), record.OpenedBy(c))
+	}
+	args = append(args, len(c.Entries))
+	for _, en := range c.Entries {
+		rec, err := record.Entry(en)
+		if err != nil {
+			return nil, err
+		}
+		args = append(args, rec)
+	}
+	for _, o := range c.Out {
+		rec, err := record.Outbound(o)
+		if err != nil {
+			return nil, err
+		}
+		args = append(args, o.Key, rec, ms(o.At), placeID(o.Place), slotID(o))
+	}
+	return args, nil
+}
