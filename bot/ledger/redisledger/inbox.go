@@ -18,19 +18,19 @@ func (l *Ledger) Keep(ctx context.Context, in job.Inbound) (bool, error) {
 	if err != nil {
 		return false, err
 	}
-	fresh, err := l.run(ctx, keepScript, []string{l.k.messageStem(), l.k.inSeq(), l.k.inReady()}, in.Key, rec, nowMS(in.Kept)).Int64Slice()
+	fresh, err := l.run(ctx, keepScript, []string{l.k.messageStem(), l.k.inSeq(), l.k.inReady(), l.k.laneStem()}, in.Key, rec, nowMS(in.Kept), laneID(in)).Int64Slice()
 	if err != nil {
 		return false, down(err)
 	}
 	return len(fresh) == 1 && fresh[0] == 1, nil
 }
 
-// Take leases messages, oldest first.
+// Take leases messages, oldest first, none before an earlier one of its lane.
 func (l *Ledger) Take(ctx context.Context, now time.Time, lease time.Duration, n int) ([]job.Inbound, error) {
 	if n <= 0 {
 		return nil, nil
 	}
-	got, err := l.run(ctx, takeScript, []string{l.k.messageStem(), l.k.inReady(), l.k.inWait()}, nowMS(now), leaseEnd(now, lease), n).Slice()
+	got, err := l.run(ctx, takeScript, []string{l.k.messageStem(), l.k.inReady(), l.k.inWait(), l.k.laneStem()}, nowMS(now), leaseEnd(now, lease), n).Slice()
 	if err != nil {
 		return nil, down(err)
 	}
@@ -53,7 +53,7 @@ func (l *Ledger) Put(ctx context.Context, key string, at time.Time) error {
 	if !at.IsZero() {
 		when = ms(at)
 	}
-	said, err := l.run(ctx, putScript, []string{l.k.messageStem(), l.k.inReady(), l.k.inWait(), l.k.aside()}, key, when).Int()
+	said, err := l.run(ctx, putScript, []string{l.k.messageStem(), l.k.inReady(), l.k.inWait(), l.k.aside(), l.k.laneStem()}, key, when).Int()
 	switch {
 	case err != nil:
 		return down(err)

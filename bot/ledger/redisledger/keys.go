@@ -45,11 +45,14 @@ func (k keys) opened() string           { return k.key("opened") }              
 func (k keys) due() string              { return k.key("due") }                                       // sorted set: padded number, scored by ms
 
 // The inbox. A message's hash expires 14 days after it was done.
-func (k keys) message(key string) string { return k.messageStem() + key } // hash: r record, q order, k kept ms, n tries, s state, t token
+func (k keys) message(key string) string { return k.messageStem() + key } // hash: r record, q order, k kept ms, n tries, a lane, s state, t token
 func (k keys) messageStem() string       { return k.key("msg:") }         //
 func (k keys) inSeq() string             { return k.key("in-seq") }       // string: counts messages
 func (k keys) inReady() string           { return k.key("in-ready") }     // sorted set: message keys that may be taken, by order
 func (k keys) inWait() string            { return k.key("in-wait") }      // sorted set: message keys that are leased or wait, by ms
+
+func (k keys) lane(a string) string { return k.laneStem() + a } // sorted set: message keys of one thread, not done and not aside, by order
+func (k keys) laneStem() string     { return k.key("lane:") }
 
 // The outbox. An item's hash expires 14 days after it went out.
 func (k keys) post(key string) string { return k.postStem() + key } // hash: r record, m member, a at ms, p place, l slot, n tries, s state
@@ -73,6 +76,14 @@ func short(s string) string {
 }
 
 func placeID(p job.Place) string { return short(record.PlaceKey(p)) }
+
+// laneID is "" for a message that is a lane of its own.
+func laneID(in job.Inbound) string {
+	if in.Anchor == "" {
+		return ""
+	}
+	return short(record.LaneKey(in))
+}
 
 // slotID is "" where there is no slot.
 func slotID(o job.Outbound) string {

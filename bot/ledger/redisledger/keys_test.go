@@ -30,6 +30,7 @@ func TestKeysAreSpeltAsEver(t *testing.T) {
 		{k.inSeq(), "so:{press.one}:in-seq"},
 		{k.inReady(), "so:{press.one}:in-ready"},
 		{k.inWait(), "so:{press.one}:in-wait"},
+		{k.lane("f"), "so:{press.one}:lane:f"},
 		{k.post("12:card"), "so:{press.one}:post:12:card"},
 		{k.outSeq(), "so:{press.one}:out-seq"},
 		{k.queue("f"), "so:{press.one}:queue:f"},

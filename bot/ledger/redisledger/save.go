@@ -36,7 +36,7 @@ func saidOf(c job.Change, said int) error {
 
 func (l *Ledger) saveKeys() []string {
 	return append(l.outKeys(), l.k.messageStem(), l.k.inReady(), l.k.inWait(), l.k.jobStem(), l.k.historyStem(), l.k.jobs(), l.k.stateStem(), l.k.due(),
-		l.k.threads(), l.k.opened(), l.k.number())
+		l.k.threads(), l.k.opened(), l.k.number(), l.k.laneStem())
 }
 
 // saveArgs are a change as save.lua is given it, with a token that tells this call from every other.
