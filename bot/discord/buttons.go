@@ -2,6 +2,7 @@ package discord
 
 import (
 	"slices"
+	"strings"
 
 	"strikeoff/bot"
 )
@@ -32,31 +33,28 @@ const (
 	stylePlain = 2
 )
 
-// listWords are what stands in a closed list.
-var listWords = map[string]string{"step": "Record a check", "answer": "Answer for the customer", "job": "More about this job", "pick": "Take another method"}
+// more is the group of what found no room in its own.
+const more = "\x00more"
 
-// buttons lays actions out: five rows at most. A group of more than one row becomes a list, and where that is not enough the largest
-// groups do. What even then finds no room can still be typed.
+// listWords are what stands in a closed list.
+var listWords = map[string]string{"step": "Record a check", "answer": "Answer for the customer", "job": "More about this job", "pick": "Take another method", more: "More"}
+
+// buttons lays actions out: five rows at most. A group of more than one row becomes a list; where that is not enough, the groups that come
+// last share one list. What even there finds no room can still be typed.
 func buttons(acts []bot.Action) (rows []row, refs map[string]string) {
 	refs, rows = map[string]string{}, []row{}
 	groups, order := grouped(acts)
 	lists := map[string]bool{}
 	for _, g := range order {
-		if len(groups[g]) > rowLimit {
-			lists[g] = true
-		}
+		lists[g] = len(groups[g]) > rowLimit
 	}
-	for need(groups, order, lists) > rowsLimit {
-		big := ""
-		for _, g := range order {
-			if !lists[g] && len(groups[g]) > 1 && (big == "" || len(groups[g]) > len(groups[big])) {
-				big = g
-			}
-		}
-		if big == "" {
-			break
-		}
-		lists[big] = true
+	for i := len(order) - 1; i > 0 && need(groups, order, lists) > rowsLimit; i-- {
+		g := order[i]
+		groups[more], groups[g] = append(groups[g], groups[more]...), nil
+		lists[more] = true
+	}
+	if lists[more] {
+		order = append(order, more)
 	}
 	id := func(a bot.Action) string {
 		full := pressOf(a).id()
@@ -91,10 +89,10 @@ func buttons(acts []bot.Action) (rows []row, refs map[string]string) {
 	}
 	flush()
 	for _, g := range order {
-		if !lists[g] {
+		if !lists[g] || len(groups[g]) == 0 {
 			continue
 		}
-		c := control{Type: 3, Custom: "list:" + clip(g, 60), Placeholder: listWords[g]}
+		c := control{Type: 3, Custom: "list:" + clip(strings.Trim(g, "\x00"), 60), Placeholder: listWords[g]}
 		if c.Placeholder == "" {
 			c.Placeholder = "Choose"
 		}
@@ -129,11 +127,16 @@ func grouped(acts []bot.Action) (groups map[string][]bot.Action, order []string)
 func need(groups map[string][]bot.Action, order []string, lists map[string]bool) int {
 	singles, n := 0, 0
 	for _, g := range order {
-		if lists[g] {
+		switch {
+		case len(groups[g]) == 0:
+		case lists[g]:
 			n++
-		} else {
+		default:
 			singles += len(groups[g])
 		}
+	}
+	if len(groups[more]) > 0 {
+		n++
 	}
 	return n + (singles+rowLimit-1)/rowLimit
 }

@@ -17,7 +17,7 @@ type pager struct {
 // goesOn names what continues from above.
 const goesOn = "(goes on)"
 
-func (b *pager) body(line string) { b.lines = append(b.lines, line) }
+func (b *pager) body(lines ...string) { b.lines = append(b.lines, lines...) }
 
 // field adds a section. One that is too long goes on in further fields, broken between lines.
 func (b *pager) field(name string, lines []string) {
@@ -38,20 +38,22 @@ func (b *pager) field(name string, lines []string) {
 func packLines(lines []string, limit int) []string {
 	var out []string
 	var cur string
+	size := 0
 	for _, l := range lines {
 		for l != "" {
 			part := l
-			if units(part) > limit {
+			if over(part, limit) {
 				part = cut(part, limit)
 			}
 			l = strings.TrimPrefix(l[len(part):], " ")
-			if cur != "" && units(cur)+1+units(part) > limit {
-				out, cur = append(out, cur), ""
+			n := units(part)
+			if cur != "" && size+1+n > limit {
+				out, cur, size = append(out, cur), "", 0
 			}
 			if cur != "" {
-				cur += "\n"
+				cur, size = cur+"\n", size+1
 			}
-			cur += part
+			cur, size = cur+part, size+n
 		}
 	}
 	if strings.TrimSpace(cur) != "" {
@@ -118,9 +120,23 @@ func units(s string) int {
 	return n
 }
 
+// over reports whether s is longer than limit, without reading a long text to its end.
+func over(s string, limit int) bool {
+	if len(s) <= limit {
+		return false
+	}
+	n := 0
+	for _, r := range s {
+		if n += max(1, utf16.RuneLen(r)); n > limit {
+			return true
+		}
+	}
+	return false
+}
+
 // cut is the beginning of s, of at most limit units, broken at a space where there is one in its second half, and never within an escape.
 func cut(s string, limit int) string {
-	if units(s) <= limit {
+	if !over(s, limit) {
 		return s
 	}
 	n, end, space := 0, 0, 0
@@ -150,7 +166,7 @@ func cut(s string, limit int) string {
 
 // clip shortens s to limit units, with a mark where something is missing.
 func clip(s string, limit int) string {
-	if units(s) <= limit {
+	if !over(s, limit) {
 		return s
 	}
 	return cut(s, limit-1) + "…"
