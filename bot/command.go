@@ -67,18 +67,15 @@ func verbOf(word string) *command {
 }
 
 var (
+	// A command begins with its word: a quotation, a code block or a list does not.
 	commandWords = regexp.MustCompile(`(?s)^([A-Za-z]+)(?:(?:\s+#?|#)(\d{1,9})\b)?\s*(:)?\s*(.*)$`)
 	shownPlan    = regexp.MustCompile(`(?i)^(.*?)\s*\bplan (\d{1,6})$`)
-	quotedText   = regexp.MustCompile("^(?:>|&gt;|`|\"|'|\u201c|\u2018|\u00ab)")
 )
 
 // parse splits a text into a command and its words: nil where the first word is no command. near reports that the word was misspelt.
 func parse(text string) (c *command, a args, near bool) {
 	text = strings.TrimSpace(text)
 	text = strings.TrimPrefix(text, "please ")
-	if quotedText.MatchString(text) {
-		return nil, args{}, false
-	}
 	m := commandWords.FindStringSubmatch(text)
 	if m == nil {
 		return nil, args{}, false

@@ -160,7 +160,11 @@ func tell(t *testing.T, fail int, after bool) (calls int, posts map[string]int) 
 		if fresh, err := d.Keep(t.Context(), in); err != nil || !fresh {
 			t.Fatalf("keep %q: %v, %v", s.text, fresh, err)
 		}
-		for quiet := 0; quiet < 3; {
+		rounds := 0
+		for quiet := 0; quiet < 3; rounds++ {
+			if rounds > 100 {
+				t.Fatalf("%q keeps the desk busy for ever", s.text)
+			}
 			did := 0
 			for _, do := range []func(*bot.Desk, context.Context) (int, error){(*bot.Desk).Work, (*bot.Desk).Alert, (*bot.Desk).Deliver} {
 				n, err := do(d, t.Context())
