@@ -57,7 +57,7 @@ func (b *book) seen(verb string) string {
 // answers are the quick answers to what is asked first.
 func (b *book) answers() {
 	for _, q := range b.j.Plan.Questions[:min(2, len(b.j.Plan.Questions))] {
-		for _, words := range quickAnswers(q.Field, b.j.Order) {
+		for _, words := range quickAnswers(q) {
 			b.add(Action{Label: words, Command: fmt.Sprintf("amend %d %s", b.j.ID, aimed(q.Field, words, b.j.Order)), Group: "answer"})
 		}
 	}

@@ -27,7 +27,7 @@ func CardOf(j job.Job, now time.Time, zone *time.Location) Card {
 	slices.SortStableFunc(c.Cautions, func(a, b Note) int { return cmp.Compare(weight[b.Severity], weight[a.Severity]) })
 	if j.State != job.Cleared && j.State != job.Closed {
 		for _, q := range j.Plan.Questions {
-			c.Questions = append(c.Questions, Ask{Field: q.Field, Text: q.Text, Quick: quickAnswers(q.Field, j.Order)})
+			c.Questions = append(c.Questions, Ask{Field: q.Field, Text: q.Text, Quick: quickAnswers(q)})
 		}
 	}
 	for _, a := range j.Plan.Assumptions {

@@ -8,7 +8,7 @@ import (
 	"strikeoff/rules"
 )
 
-// quick are answers that fit a question's field, in words that a customer's message could hold.
+// quick are answers that fit a question's field where the plan gives none, in words that a customer's message could hold.
 var quick = map[string][]string{
 	"fabric":      {"100 % cotton", "50/50 cotton/polyester", "tri-blend", "100 % polyester"},
 	"fibres":      {"100 % cotton", "50/50 cotton/polyester", "tri-blend", "100 % polyester"},
@@ -21,8 +21,11 @@ var quick = map[string][]string{
 }
 
 // quickAnswers are the answers to a question that can be given at a tap; none where only the customer's own words will do.
-func quickAnswers(field string, o rules.Order) []string {
-	return quick[field[strings.LastIndexByte(field, '.')+1:]]
+func quickAnswers(q rules.Question) []string {
+	if len(q.Quick) > 0 {
+		return q.Quick
+	}
+	return quick[q.Field[strings.LastIndexByte(q.Field, '.')+1:]]
 }
 
 // aimed says an answer so that it is clear which line it is about.
