@@ -35,6 +35,7 @@ type Card struct {
 	State     job.State
 	PlanRev   int
 	Headline  string   // what to do, in one sentence
+	Full      bool     // somebody asked for all of it: show how each step is done, even before it can be read
 	Customer  string   // as written; "" when unsaid
 	Due       string   // "Fri 18 Dec 2026"; "" when unsaid
 	Lines     []Line   // one an order line

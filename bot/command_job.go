@@ -4,11 +4,12 @@ import "strikeoff/bot/job"
 
 var jobCommand = command{
 	verb:  "job",
-	usage: Usage{Form: "job N", Does: "shows a job's card", Example: "job 12"},
+	usage: Usage{Form: "job N", Does: "shows a job with all its steps", Example: "job 12"},
 	onJob: true,
 	meant: alone,
 	do: func(t *turn, _ args) error {
 		card := CardOf(t.job, t.now, t.d.Zone)
+		card.Full = true
 		t.reply(Post{Card: &card})
 		return nil
 	},

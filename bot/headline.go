@@ -2,10 +2,12 @@ package bot
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
 	"strikeoff/bot/job"
+	"strikeoff/rules"
 )
 
 // headline is what to do about a job, in one sentence or two.
@@ -47,21 +49,26 @@ func testing(j job.Job, now time.Time, zone *time.Location) string {
 	if len(missing) == 0 {
 		return "Every step has passed: a lead signs it off, or refuses it."
 	}
+	slices.SortStableFunc(missing, func(a, b rules.Check) int { return job.Ready(j, a).Compare(job.Ready(j, b)) })
 	var ready, later []string
-	for _, c := range missing {
-		if at := job.Ready(j, c); now.Before(at) {
-			later = append(later, fmt.Sprintf("%s from %s", c.Code, hour(at, zone)))
+	for i := 0; i < len(missing); {
+		at, together := job.Ready(j, missing[i]), []string(nil)
+		for ; i < len(missing) && job.Ready(j, missing[i]).Equal(at); i++ {
+			together = append(together, missing[i].Code)
+		}
+		if now.Before(at) {
+			later = append(later, list(together)+" from "+hour(at, zone))
 		} else {
-			ready = append(ready, c.Code)
+			ready = append(ready, together...)
 		}
 	}
 	switch {
 	case len(ready) == 0:
-		return "The test print waits: read " + strings.Join(later, ", ") + "."
+		return "The test print waits: read " + strings.Join(later, "; ") + "."
 	case len(later) == 0:
 		return "Read the test print now: " + list(ready) + "."
 	}
-	return "Read the test print now: " + list(ready) + "; then " + strings.Join(later, ", ") + "."
+	return "Read the test print now: " + list(ready) + "; then " + strings.Join(later, "; ") + "."
 }
 
 // waits says what a job waits for, and for whom.

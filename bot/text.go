@@ -2,6 +2,7 @@ package bot
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -140,7 +141,11 @@ func whom(c Card) string {
 // line writes one order line and its prints.
 func (w *writer) line(l Line) {
 	w.head(l.What)
-	for _, p := range l.Prints {
+	for i, p := range l.Prints {
+		if i > 0 && p.Method != "" && p.Do == l.Prints[i-1].Do && slices.Equal(p.Why, l.Prints[i-1].Why) {
+			w.item("  ", sentence(p.Where+": the same way"))
+			continue
+		}
 		w.item("  ", sentence(p.Where+": "+p.Do))
 		for _, why := range p.Why {
 			w.item("    - ", why)
@@ -154,11 +159,14 @@ func (w *writer) line(l Line) {
 	}
 }
 
-// othersWords names the methods that could be taken instead; those that do not work are left to the command why.
+// mostOthers is how many other methods a print names.
+const mostOthers = 3
+
+// othersWords names the methods that could be taken instead, best first; the rest, and those that do not work, are left to the command why.
 func othersWords(others []Other) string {
 	var parts []string
 	for _, o := range others {
-		if o.Verdict != string(rules.No) {
+		if o.Verdict != string(rules.No) && len(parts) < mostOthers {
 			parts = append(parts, fmt.Sprintf("%s (%s)", word(methodWords, rules.Method(o.Method)), word(verdictWords, rules.Verdict(o.Verdict))))
 		}
 	}
@@ -171,21 +179,29 @@ func (w *writer) steps(c Card) {
 		return
 	}
 	w.head("Test print:")
+	hidden := false
 	for _, s := range c.Steps {
 		text := s.Code + ": " + s.Title
 		if s.Title == "" {
 			text = s.Code
 		}
-		if s.Mark != "passed" && s.Mark != "failed" {
+		switch now := c.State == OnTest && s.Mark == ""; {
+		case s.Mark == "passed" || s.Mark == "failed":
+		case now || c.Full:
 			text = strings.TrimSpace(strings.TrimRight(text, ".") + ". " + sentence(s.How))
 			if s.Pass != "" {
 				text += " Pass: " + sentence(s.Pass)
 			}
+		case s.How != "":
+			hidden = true
 		}
 		if s.Note != "" {
 			text = strings.TrimRight(text, ".") + " (" + s.Note + ")"
 		}
 		w.item("  "+boxes[s.Mark], text)
+	}
+	if hidden {
+		w.item("  ", fmt.Sprintf("How each is done: job %d", c.Job))
 	}
 }
 

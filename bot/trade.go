@@ -141,18 +141,21 @@ func printWhere(p rules.Print) string {
 	return strings.Join(parts, ", ")
 }
 
-// printSize says the sides that are known.
+// printSize says the sides that are known: "279 x 305 mm (11 x 12 in)".
 func printSize(p rules.Print) string {
-	switch {
-	case p.WidthMM.Known && p.HeightMM.Known:
-		return fmt.Sprintf("%s x %s mm", figure(p.WidthMM.Value), figure(p.HeightMM.Value))
-	case p.WidthMM.Known:
-		return figure(p.WidthMM.Value) + " mm wide"
-	case p.HeightMM.Known:
-		return figure(p.HeightMM.Value) + " mm high"
+	switch w, h := p.WidthMM, p.HeightMM; {
+	case w.Known && h.Known:
+		return fmt.Sprintf("%.0f x %.0f mm (%s x %s in)", w.Value, h.Value, figure(w.Value/mmPerInch), figure(h.Value/mmPerInch))
+	case w.Known:
+		return fmt.Sprintf("%.0f mm (%s in) wide", w.Value, figure(w.Value/mmPerInch))
+	case h.Known:
+		return fmt.Sprintf("%.0f mm (%s in) high", h.Value, figure(h.Value/mmPerInch))
 	}
 	return ""
 }
+
+// mmPerInch is exact by definition.
+const mmPerInch = 25.4
 
 // setup says how a method is set up: "plastisol on a low-bleed white base, softener; cure at 132 to 138 °C (270 to 280 °F) for 60 to 75 s".
 func setup(c rules.Choice) string {
