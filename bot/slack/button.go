@@ -13,16 +13,18 @@ import (
 var looks = map[string]bool{"why": true, "job": true, "jobs": true, "help": true}
 
 // buttons numbers the buttons of one post, so that no two have the same id.
-type buttons struct{ n int }
+type buttons struct {
+	n     int
+	still bool // only those that look are made
+}
 
 // of is a button for an action.
 func (b *buttons) of(a bot.Action, style sdk.Style) *sdk.ButtonBlockElement {
 	id := actDo
-	word, _, _ := strings.Cut(a.Command, " ")
 	switch {
 	case a.Needs != "":
 		id = actAsk + strings.ReplaceAll(cut(a.Needs, 40), "/", " ") + "/"
-	case looks[word]:
+	case looking(a):
 		id = actLook
 	}
 	b.n++
@@ -38,14 +40,21 @@ func (b *buttons) of(a bot.Action, style sdk.Style) *sdk.ButtonBlockElement {
 }
 
 // block is rows of buttons; an action whose command is too long for a button is left out, for it would say something else when cut.
-func (b *buttons) block(as ...bot.Action) []sdk.Block {
+func (b *buttons) block(as ...bot.Action) []sdk.Block { return b.row("", as...) }
+
+// row is block with a style for the first button, the most likely one, unless nobody should be urged to press it.
+func (b *buttons) row(first sdk.Style, as ...bot.Action) []sdk.Block {
 	var out []sdk.Block
 	var es []sdk.BlockElement
-	for _, a := range as {
-		if a.Command == "" || len([]rune(a.Command)) > 2000 {
+	for i, a := range as {
+		if a.Command == "" || len([]rune(a.Command)) > 2000 || b.still && !looking(a) {
 			continue
 		}
-		if es = append(es, b.of(a, "")); len(es) == 25 {
+		style := first
+		if i > 0 || a.Needs != "" || looking(a) {
+			style = ""
+		}
+		if es = append(es, b.of(a, style)); len(es) == 25 {
 			out, es = append(out, sdk.NewActionBlock("", es...)), nil
 		}
 	}
@@ -53,4 +62,10 @@ func (b *buttons) block(as ...bot.Action) []sdk.Block {
 		out = append(out, sdk.NewActionBlock("", es...))
 	}
 	return out
+}
+
+// looking reports whether an action changes nothing.
+func looking(a bot.Action) bool {
+	word, _, _ := strings.Cut(a.Command, " ")
+	return a.Needs == "" && looks[word]
 }

@@ -13,7 +13,7 @@ import (
 
 // cardUnits is a job's card: what to do; the job; each line with its prints; cautions; the test print with a control a step; questions with
 // their quick answers; what was taken as usual, odd or unread; what can be done. Reasons and alternatives are behind one button.
-func cardUnits(c bot.Card, b *buttons, act bool) []unit {
+func cardUnits(c bot.Card, b *buttons) []unit {
 	var us []unit
 	add := func(blocks ...sdk.Block) {
 		if len(blocks) > 0 {
@@ -31,9 +31,6 @@ func cardUnits(c bot.Card, b *buttons, act bool) []unit {
 		add(x)
 	}
 	left := c.Actions
-	if !act {
-		left = nil
-	}
 	if s := strings.TrimSpace(c.SignedBy); s != "" {
 		add(paragraphs(line(bold("Signed off: "), span(s)))...)
 	}
@@ -88,7 +85,7 @@ func withActions(us []unit, b *buttons, c bot.Card, left []bot.Action) []unit {
 	} else {
 		all = append(all, picks...)
 	}
-	do := unit(b.block(all...))
+	do := unit(b.row(sdk.StylePrimary, all...))
 	if len(do) == 0 {
 		return us
 	}

@@ -112,6 +112,8 @@ type Door struct {
 
 	meetMu sync.Mutex
 	self   self           // who we are; zero until Slack was asked
+	unmet  error          // why Slack did not say
+	metAt  time.Time      // when it was asked last
 	tasks  sync.WaitGroup // what goes on in the background
 	busy   atomic.Int64   // how much goes on after acknowledgements
 }
@@ -166,9 +168,13 @@ func (d *Door) whoami(ctx context.Context) (self, error) {
 	if d.self.team != "" {
 		return d.self, nil
 	}
+	if d.unmet != nil && d.c.Now().Sub(d.metAt) < time.Second { // those who wait must not ask one after the other
+		return self{}, d.unmet
+	}
 	r, err := d.api.AuthTestContext(ctx)
 	if err != nil {
-		return self{}, d.failed("auth.test", "", err)
+		d.unmet, d.metAt = d.failed("auth.test", "", err), d.c.Now()
+		return self{}, d.unmet
 	}
 	d.self = self{team: r.TeamID, user: r.UserID, bot: r.BotID}
 	return d.self, nil

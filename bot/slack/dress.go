@@ -45,7 +45,7 @@ func summary(p bot.Post) string {
 
 // units are a post's parts in the order they are read. Where it cannot act, only buttons that look are made.
 func units(p bot.Post, act bool) []unit {
-	b := &buttons{}
+	b := &buttons{still: !act}
 	var us []unit
 	add := func(blocks ...sdk.Block) {
 		if len(blocks) > 0 {
@@ -61,11 +61,9 @@ func units(p bot.Post, act bool) []unit {
 			add(x)
 		}
 	}
-	if act {
-		add(b.block(p.Quick...)...)
-	}
+	add(b.block(p.Quick...)...)
 	if p.Card != nil {
-		us = append(us, cardUnits(*p.Card, b, act)...)
+		us = append(us, cardUnits(*p.Card, b)...)
 	}
 	for _, r := range p.Rows {
 		add(rowBlocks(r, b)...)

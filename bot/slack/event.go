@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"time"
 )
 
 // The kinds of delivery, as Socket Mode names them; HTTP requests are told apart and named so too.
@@ -12,6 +13,9 @@ const (
 	kindPress = "interactive"
 	kindSlash = "slash_commands"
 )
+
+// takeMost is how long a delivery may take to be kept: Slack gives up after 3 s, and a person must hear of it before.
+const takeMost = 2700 * time.Millisecond
 
 // reply is what goes back with an acknowledgement, and what is done after it.
 type reply struct {
@@ -22,6 +26,8 @@ type reply struct {
 // take handles one delivery. An error means: do not acknowledge, so that Slack delivers again. Only events are delivered again; for the
 // rest take tells the person itself and returns no error.
 func (d *Door) take(ctx context.Context, kind string, payload []byte) (reply, error) {
+	ctx, cancel := context.WithTimeout(ctx, takeMost)
+	defer cancel()
 	me, err := d.whoami(ctx)
 	if err != nil {
 		return reply{}, err

@@ -35,7 +35,8 @@ func plainText(s string) *sdk.TextBlockObject {
 var needs = map[string]struct{ label, hint string }{
 	"reason": {"Reason", "It is kept with the job and shown in its thread."},
 	"note":   {"Note or readings", "What you saw, or what the instrument read. It is kept with the job."},
-	"amend":  {"What changes", "As the customer said it, for example: make it 60, and navy."},
+	"change": {"What changes", "As the customer said it, for example: make it 60, and navy."},
+	"method": {"Method", "For example: dtf. With several prints name the one you mean: dtf 2.1"},
 }
 
 // form is the modal that asks for words.

@@ -3,6 +3,7 @@ package slack
 import (
 	"context"
 	"errors"
+	"time"
 
 	"strikeoff/bot"
 )
@@ -63,9 +64,19 @@ func (d *Door) message(ctx context.Context, me self, ev fields) error {
 		}
 		return d.tookBack(ctx, me, m, ev.str("event_ts"))
 	}
+	if _, lost := d.marks.lost()[channel]; lost {
+		// Something said earlier was not kept. It comes first, or a reply would be read before what it replies to.
+		d.logged("what was not kept before could not be fetched", d.catchRoom(ctx, me, channel, nil))
+	}
 	_, err := d.spoke(ctx, me, saidIn(ev, channel))
 	return err
 }
+
+// young is how long a message may still be under way: Slack delivers it again for about so long.
+const young = 10 * time.Minute
+
+// late reports whether a message's own event may come after this.
+func (d *Door) late(m said) bool { return d.c.Now().Sub(stamp(m.ts)) < young }
 
 // own reports whether the app itself wrote a message.
 func (m said) own(me self) bool {
@@ -101,6 +112,11 @@ func (d *Door) changed(ctx context.Context, me self, m said) error {
 	if m.ts == "" || m.own(me) || !speech[m.subtype] {
 		return nil
 	}
+	if d.late(m) { // where the edit overtook the message, this is the message
+		if fresh, err := d.spoke(ctx, me, m); fresh || err != nil {
+			return err
+		}
+	}
 	in := d.inbound(ctx, me, m)
 	in.Sort, in.Of, in.Key = "edited", messageKey(me.team, m.channel, m.ts), editKey(me.team, m.channel, m.ts, m.edited)
 	in.Said = stamp(m.edited)
@@ -113,6 +129,11 @@ func (d *Door) tookBack(ctx context.Context, me self, m said, at string) error {
 		return nil
 	}
 	m.text, m.files = "", nil
+	if d.late(m) { // where this overtook the message, its key is used up, so that it says nothing when it comes
+		if fresh, err := d.spoke(ctx, me, m); fresh || err != nil {
+			return err
+		}
+	}
 	in := d.inbound(ctx, me, m)
 	in.Sort, in.Of, in.Key = "deleted", messageKey(me.team, m.channel, m.ts), deleteKey(me.team, m.channel, m.ts)
 	if t := stamp(at); !t.IsZero() {
@@ -158,7 +179,7 @@ func (d *Door) ours(ctx context.Context, m said) (bool, error) {
 
 // inbound is a message in the desk's words; sort and key are left to the caller.
 func (d *Door) inbound(ctx context.Context, me self, m said) bot.Inbound {
-	text, called := plain(m.text, me.user, func(id string) string { return d.people.name(ctx, id, "") })
+	text, called := plain(m.text, me.user, d.people.teller(ctx))
 	in := bot.Inbound{Place: bot.Place{Door: Name, Room: m.channel, Thread: m.thread}, Anchor: m.thread, Text: text,
 		Called: called || m.mention || m.direct, Said: stamp(m.ts)}
 	if in.Anchor == "" {

@@ -1,6 +1,7 @@
 package slack
 
 import (
+	"cmp"
 	"context"
 	"sync"
 	"time"
@@ -42,43 +43,13 @@ func (p *people) person(ctx context.Context, id, hint string) bot.Person {
 
 // name is a user's name to show; the id where nobody knows.
 func (p *people) name(ctx context.Context, id, hint string) string {
-	now := p.d.c.Now()
-	p.mu.Lock()
-	k, ok := p.names[id]
-	p.mu.Unlock()
-	if ok && now.Before(k.till) {
-		return k.name
-	}
-	name, life := hint, missLife
-	if name == "" {
-		name = id
-	}
-	if ok {
-		name = k.name
-	}
-	if p.d.open("users.info", "") == nil {
-		ctx, cancel := context.WithTimeout(ctx, askLimit)
-		defer cancel()
+	return p.lookUp(ctx, id, hint, "users.info", func(ctx context.Context) (string, error) {
 		u, err := p.d.api.GetUserInfoContext(ctx, id)
 		if err != nil {
-			p.d.log.Warn("a person's name could not be read", "user", id, "err", p.d.failed("users.info", "", err))
-		} else {
-			life = nameLife
-			for _, n := range []string{u.Profile.DisplayName, u.Profile.RealName, u.RealName, u.Name} {
-				if n != "" {
-					name = n
-					break
-				}
-			}
+			return "", err
 		}
-	}
-	p.mu.Lock()
-	defer p.mu.Unlock()
-	if p.names == nil || len(p.names) > 10000 { // nobody has so many colleagues: start over rather than grow for ever
-		p.names = map[string]known{}
-	}
-	p.names[id] = known{name, now.Add(life)}
-	return name
+		return cmp.Or(u.Profile.DisplayName, u.Profile.RealName, u.RealName, u.Name), nil
+	})
 }
 
 // of lists the user groups that a user is in. What was read once is used while newer is being read; where nothing could be read yet the
@@ -137,4 +108,60 @@ func (p *people) forget(id string) {
 	p.mu.Lock()
 	defer p.mu.Unlock()
 	delete(p.names, id)
+}
+
+// teller gives names by id, of people and of channels, for texts that mention them.
+func (p *people) teller(ctx context.Context) func(id string) string {
+	return func(id string) string {
+		if id != "" && (id[0] == 'C' || id[0] == 'G') {
+			return p.room(ctx, id)
+		}
+		return p.name(ctx, id, "")
+	}
+}
+
+// room is a channel's name to show; the id where nobody knows.
+func (p *people) room(ctx context.Context, id string) string {
+	return p.lookUp(ctx, id, "", "conversations.info", func(ctx context.Context) (string, error) {
+		c, err := p.d.api.GetConversationInfoContext(ctx, &sdk.GetConversationInfoInput{ChannelID: id})
+		if err != nil {
+			return "", err
+		}
+		return c.Name, nil
+	})
+}
+
+// lookUp is a name by id, remembered. hint is used, or else the id, where Slack does not tell.
+func (p *people) lookUp(ctx context.Context, id, hint, method string, ask func(context.Context) (string, error)) string {
+	now := p.d.c.Now()
+	p.mu.Lock()
+	k, ok := p.names[id]
+	p.mu.Unlock()
+	if ok && now.Before(k.till) {
+		return k.name
+	}
+	name, life := hint, missLife
+	if name == "" {
+		name = id
+	}
+	if ok {
+		name = k.name
+	}
+	if p.d.open(method, "") == nil {
+		ctx, cancel := context.WithTimeout(ctx, askLimit)
+		defer cancel()
+		switch n, err := ask(ctx); {
+		case err != nil:
+			p.d.log.Warn("a name could not be read", "id", id, "err", p.d.failed(method, "", err))
+		case n != "":
+			name, life = n, nameLife
+		}
+	}
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	if p.names == nil || len(p.names) > 10000 { // nobody has so many colleagues: start over rather than grow for ever
+		p.names = map[string]known{}
+	}
+	p.names[id] = known{name, now.Add(life)}
+	return name
 }

@@ -158,9 +158,8 @@ func (d *Door) private(ctx context.Context, p bot.Parcel, b back) (string, error
 			Blocks: sdk.Blocks{BlockSet: homeBlocks(p.Post)}}})
 		return "", d.failed("views.publish", "", err)
 	}
-	fallback, parts := dress(p.Post, d.c.Limits.Parts)
 	if p.Place.Room != "" && !strings.HasPrefix(p.Place.Room, "D") {
-		err := d.whisper(ctx, p.Place, b.user, fallback, parts)
+		err := d.whisper(ctx, p, b.user)
 		if w := word(err); err == nil || w == "" {
 			return "", err
 		}
@@ -170,11 +169,13 @@ func (d *Door) private(ctx context.Context, p bot.Parcel, b back) (string, error
 			return "", nil
 		}
 	}
-	return "", d.direct(ctx, p, b.user, fallback, parts)
+	return "", d.direct(ctx, p, b.user)
 }
 
 // whisper shows something to one person in a channel.
-func (d *Door) whisper(ctx context.Context, at bot.Place, user, fallback string, parts [][]sdk.Block) error {
+func (d *Door) whisper(ctx context.Context, p bot.Parcel, user string) error {
+	at := p.Place
+	fallback, parts := dress(p.Post, d.c.Limits.Parts)
 	for _, blocks := range parts {
 		if err := d.open("chat.postEphemeral", at.Room); err != nil {
 			return err
@@ -191,7 +192,7 @@ func (d *Door) whisper(ctx context.Context, at bot.Place, user, fallback string,
 }
 
 // direct writes to one person.
-func (d *Door) direct(ctx context.Context, p bot.Parcel, user, fallback string, parts [][]sdk.Block) error {
+func (d *Door) direct(ctx context.Context, p bot.Parcel, user string) error {
 	if err := d.open("conversations.open", ""); err != nil {
 		return err
 	}
@@ -199,13 +200,9 @@ func (d *Door) direct(ctx context.Context, p bot.Parcel, user, fallback string, 
 	if err != nil {
 		return d.failed("conversations.open", "", err)
 	}
-	p.Place = bot.Place{Door: Name, Room: ch.ID}
-	for i, blocks := range parts {
-		if _, err := d.send(ctx, p, i, fallback, blocks); err != nil {
-			return err
-		}
-	}
-	return nil
+	p.Place, p.To, p.Ref = bot.Place{Door: Name, Room: ch.ID}, "", ""
+	_, err = d.public(ctx, p, nil)
+	return err
 }
 
 // homeBlocks is the Home tab: the open jobs.

@@ -164,7 +164,7 @@ func (d *Door) slash(ctx context.Context, me self, f fields) reply {
 	at := bot.Place{Door: Name, Room: f.str("channel_id")}
 	who := fields{"user": mustJSON(map[string]string{"name": f.str("user_name")})}
 	in := d.command(ctx, who, at, "", b)
-	in.Text, _ = plain(f.str("text"), me.user, func(id string) string { return d.people.name(ctx, id, "") })
+	in.Text, _ = plain(f.str("text"), me.user, d.people.teller(ctx))
 	if in.Text == "" {
 		in.Text = "help"
 	}

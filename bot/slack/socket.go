@@ -98,7 +98,15 @@ func (d *Door) connection(ctx context.Context, hello func()) error {
 	}
 	l := &link{conn: conn}
 	conn.SetReadLimit(frameMost)
-	alive := func() { conn.SetReadDeadline(time.Now().Add(quiet)) }
+	var deadline sync.Mutex
+	ending := false
+	alive := func() {
+		deadline.Lock()
+		defer deadline.Unlock()
+		if !ending { // else a frame that comes at the end would give the connection another minute
+			conn.SetReadDeadline(time.Now().Add(quiet))
+		}
+	}
 	alive()
 	conn.SetPongHandler(func(string) error { alive(); return nil })
 	conn.SetPingHandler(func(s string) error {
@@ -114,7 +122,10 @@ func (d *Door) connection(ctx context.Context, hello func()) error {
 		for {
 			select {
 			case <-ctx.Done():
+				deadline.Lock()
+				ending = true
 				conn.SetReadDeadline(time.Now())
+				deadline.Unlock()
 				return
 			case <-done:
 				return

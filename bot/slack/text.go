@@ -8,8 +8,8 @@ import (
 // https://docs.slack.dev/messaging/formatting-message-text#escaping
 var unescape = strings.NewReplacer("&lt;", "<", "&gt;", ">", "&amp;", "&").Replace
 
-// plain is a message's text as the person saw it: links, mentions and channels in words, escapes undone. name gives a person's name by
-// id. It reports whether self, the app's own user id, was addressed; that mention is left out.
+// plain is a message's text as the person saw it: links, mentions and channels in words, escapes undone. name gives the name of a
+// person or channel by id. It reports whether self, the app's own user id, was addressed; that mention is left out.
 func plain(text, self string, name func(id string) string) (out string, called bool) {
 	var b strings.Builder
 	for {
@@ -48,7 +48,7 @@ func spoken(inner string, name func(string) string) string {
 		if label != "" {
 			return "#" + label
 		}
-		return "#" + target[1:]
+		return "#" + name(target[1:])
 	case strings.HasPrefix(target, "!"):
 		if labelled && label != "" {
 			return label
