@@ -184,8 +184,12 @@ func stepBlocks(s bot.Step, first bool, as []bot.Action, b *buttons) []sdk.Block
 	if s.Pass != "" {
 		rows = append(rows, line(italic("Passes when: "), span(s.Pass)))
 	}
-	if s.Note != "" {
+	switch {
+	case s.Note == "":
+	case s.Mark == "passed" || s.Mark == "failed":
 		rows = append(rows, line(italic("Recorded: "), span(s.Note)))
+	default:
+		rows = append(rows, line(italic(s.Note)))
 	}
 	var withNote []bot.Action
 	for _, a := range as {

@@ -11,7 +11,7 @@ import (
 func TestContract(t *testing.T) {
 	for _, by := range []transport{overHTTP, overSocket} {
 		t.Run(string(by), func(t *testing.T) {
-			bottest.Run(t, newLedger, func(t *testing.T, d *bot.Desk) bottest.Stage { return open(t, d, by, nil) })
+			bottest.Run(t, func(t *testing.T) bot.Ledger { return newLedger(t) }, func(t *testing.T, d *bot.Desk) bottest.Stage { return open(t, d, by, nil) })
 		})
 	}
 }

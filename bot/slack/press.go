@@ -6,6 +6,8 @@ import (
 	"errors"
 	"strings"
 
+	sdk "github.com/slack-go/slack"
+
 	"strikeoff/bot"
 )
 
@@ -150,12 +152,31 @@ func (d *Door) asked(ctx context.Context, me self, f fields) reply {
 			d.tell(ctx, b, in.Place, "That message is strikeoff's own. Use the shortcut on what the customer wrote.")
 		}}
 	}
+	if d.outside(ctx, m.channel) {
+		return reply{after: func(ctx context.Context) {
+			d.tell(ctx, b, in.Place, "Nothing was kept: strikeoff is not in this channel and could not answer here. Type /invite @strikeoff, then use the shortcut again.")
+		}}
+	}
 	if _, err := d.desk.Keep(ctx, in); err != nil {
 		d.log.Error("a shortcut was not kept", "key", in.Key, "err", err)
 		return reply{after: func(ctx context.Context) { d.tell(ctx, b, in.Place, bot.Down(err)) }}
 	}
 	d.handFiles(in)
 	return reply{}
+}
+
+// outside reports whether the app is certainly not in a channel, so that an answer could not be posted there.
+func (d *Door) outside(ctx context.Context, channel string) bool {
+	if d.orders[channel] || d.open("conversations.info", "") != nil {
+		return false
+	}
+	ctx, cancel := context.WithTimeout(ctx, askLimit)
+	defer cancel()
+	c, err := d.api.GetConversationInfoContext(ctx, &sdk.GetConversationInfoInput{ChannelID: channel})
+	if err != nil {
+		return word(d.failed("conversations.info", "", err)) == "channel_not_found"
+	}
+	return !c.IsMember && !c.IsIM
 }
 
 // slash handles a slash command.

@@ -293,7 +293,7 @@ func escape(s string) string {
 }
 
 // newLedger is an empty ledger in a file.
-func newLedger(t *testing.T) bot.Ledger {
+func newLedger(t testing.TB) bot.Ledger {
 	l, err := boltledger.Open(filepath.Join(t.TempDir(), "ledger.db"), boltledger.Options{NoSyncForTests: true})
 	if err != nil {
 		t.Fatal(err)

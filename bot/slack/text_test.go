@@ -55,7 +55,9 @@ func FuzzPieces(f *testing.F) {
 		if got := cut(s, n); utf8.RuneCountInString(got) > n {
 			t.Errorf("cut to %d is %d long", n, utf8.RuneCountInString(got))
 		}
-		squeeze := func(s string) string { return strings.Join(strings.FieldsFunc(s, func(r rune) bool { return r == ' ' || r == '\n' }), "") }
+		squeeze := func(s string) string {
+			return strings.Join(strings.FieldsFunc(s, func(r rune) bool { return r == ' ' || r == '\n' }), "")
+		}
 		var all strings.Builder
 		for _, p := range pieces(s, n) {
 			if utf8.RuneCountInString(p) > n {
