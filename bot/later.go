@@ -44,3 +44,9 @@ func waitOf(err error) time.Duration {
 	l, _ := errors.AsType[later](err)
 	return l.wait
 }
+
+// IsPermanent reports whether a door's error was marked with [Permanent].
+func IsPermanent(err error) bool { return isPermanent(err) }
+
+// Wait is how long a door's error asks to be left alone, by [After]; 0 where it does not ask.
+func Wait(err error) time.Duration { return waitOf(err) }

@@ -144,9 +144,42 @@ func lineBlocks(l bot.Line) []sdk.Block {
 		}
 		rows = append(rows, line(span(p.Where+sep), bold(p.Do)))
 	}
-	out := paragraphs(line(bold(l.What)))
-	out = append(out, bullets("", rows...)...)
-	return append(out, paragraphs(line(italic(l.Migration)))...)
+	what, risk := line(bold(l.What)), line(italic(l.Migration))
+	n := what.length() + risk.length()
+	for _, r := range rows {
+		n += r.length()
+	}
+	if n <= textMost && len(rows) <= 30 { // the usual line is one block: a message has room for only so many
+		return oneBlock(what, rows, risk)
+	}
+	out := append(paragraphs(what), bullets("", rows...)...)
+	return append(out, paragraphs(risk)...)
+}
+
+// oneBlock is a heading, a list and a closing line in one block; none where all are empty.
+func oneBlock(head row, items []row, foot row) []sdk.Block {
+	var es, list []sdk.RichTextElement
+	if len(head) > 0 {
+		es = append(es, head.section())
+	}
+	for _, r := range items {
+		if len(r) > 0 {
+			list = append(list, r.section())
+		}
+	}
+	if len(list) > 0 {
+		es = append(es, sdk.NewRichTextList(sdk.RTEListBullet, 0, list...))
+	}
+	if len(foot) > 0 {
+		if len(es) > 0 && len(list) == 0 {
+			foot = append(row{span("\n")}, foot...)
+		}
+		es = append(es, foot.section())
+	}
+	if len(es) == 0 {
+		return nil
+	}
+	return []sdk.Block{sdk.NewRichTextBlock("", es...)}
 }
 
 // notes are cautions, each with its severity in a word.

@@ -90,17 +90,16 @@ func (d *Door) catchRoom(ctx context.Context, me self, room string, roots map[st
 		from = lost
 	}
 	if from == "" {
-		if len(roots) == 0 {
-			return d.putMark(ctx, room, tsOf(d.c.Now()))
-		}
-		from = tsOf(d.c.Now())
-		for _, at := range roots {
-			if t := tsOf(at); later(from, t) {
-				from = t
-			}
-		}
+		return d.begin(ctx, room, roots)
 	}
 	oldest := tsOf(stamp(from).Add(-d.c.Limits.Overlap))
+	begun, err := d.desk.Ledger.Cursor(ctx, Name, room+beginning)
+	if err != nil {
+		return err
+	}
+	if later(begun, oldest) {
+		oldest = begun // what was said before we listened is not answered
+	}
 	all, err := d.history(ctx, room, oldest, roots)
 	if err != nil {
 		return err
@@ -136,6 +135,23 @@ func (d *Door) catchRoom(ctx context.Context, me self, room string, roots map[st
 		d.marks.saw(room, all[len(all)-1].ts)
 	}
 	return nil
+}
+
+// beginning, after a channel's id, names the mark of when we began to hear that channel.
+const beginning = "/begun"
+
+// begin marks a channel that was never heard before: its hearing begins now, or where a job stands in it, with that job.
+func (d *Door) begin(ctx context.Context, room string, roots map[string]time.Time) error {
+	at := tsOf(d.c.Now().Add(-time.Microsecond)) // history after this, not at it
+	for _, opened := range roots {
+		if t := tsOf(opened); later(at, t) {
+			at = t
+		}
+	}
+	if err := d.desk.Ledger.SetCursor(ctx, Name, room+beginning, at); err != nil {
+		return err
+	}
+	return d.putMark(ctx, room, at)
 }
 
 // history reads a channel's messages after oldest, and the replies of every thread that moved since or stands in roots.
