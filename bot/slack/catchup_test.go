@@ -93,6 +93,7 @@ func TestFirstRunAnswersNothingOld(t *testing.T) {
 	_, lost := slack.Say(orders, repID, "", "old talk")
 	lost.Wait()
 	slack.Hold(false)
+	clock.Move(time.Second)
 	door, err := New(d, Config{BotToken: botToken, SigningSecret: signing, Orders: []string{orders}, APIURL: slack.APIURL(), Now: clock.Now})
 	if err != nil {
 		t.Fatal(err)
