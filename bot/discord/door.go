@@ -165,6 +165,7 @@ func (c *Chat) introduce(ctx context.Context) (reads bool, err error) {
 		if err == nil {
 			c.appID.Store(app.ID)
 			c.self.Store(me.ID)
+			c.log.Info("the bot is known to Discord; it is invited to a server at this address", "name", me.Username, "invite", Invite(app.ID))
 			if c.key != nil && app.Key != "" && app.Key != hex.EncodeToString(c.key) {
 				c.log.Warn("the public key in the settings is not this application's: every interaction over HTTP will be refused")
 			}

@@ -30,6 +30,7 @@ func (f *fake) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	body, _ := io.ReadAll(r.Body)
 	f.mu.Lock()
 	f.calls = append(f.calls, r.Method+" "+path)
+	f.checkNeeds(r.Method, path)
 	fault := f.fault
 	f.mu.Unlock()
 	if fault != nil {

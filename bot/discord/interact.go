@@ -196,7 +196,7 @@ func (c *Chat) stopThinking(r reply) {
 	}
 	ctx, cancel := context.WithTimeout(context.Background(), 10*time.Second)
 	defer cancel()
-	if !c.thinksAt(ctx, r) {
+	if thinks, err := c.thinks(ctx, r); err != nil || !thinks {
 		return
 	}
 	m := plain("Kept. What comes of it is shown in the job's thread.")

@@ -45,6 +45,13 @@ func (c *Chat) post(ctx context.Context, p bot.Parcel) (string, error) {
 	asked = asked && r.alive(c.cfg.Now())
 	if p.To != "" && asked {
 		err := c.tellAlone(ctx, r, pages)
+		// The desk may be faster than the acknowledgement of the press, and before that there is nothing to follow up on.
+		for try := 0; try < overtakes && is(err, codeUnknownHook) && c.cfg.Now().Sub(snowTime(r.ID)) < 5*time.Second; try++ {
+			if werr := c.rest.wait(ctx, overtakeWait); werr != nil {
+				return "", werr
+			}
+			err = c.tellAlone(ctx, r, pages)
+		}
 		if !is(err, codeUnknownHook, codeUnknownInter, codeHookToken) {
 			return "", err
 		}
@@ -63,6 +70,12 @@ func (c *Chat) post(ctx context.Context, p bot.Parcel) (string, error) {
 	}
 	return ref, err
 }
+
+// How often, and after how long, an answer that overtook the acknowledgement of its press is sent again. Discord gives 3 s for that.
+const (
+	overtakes    = 12
+	overtakeWait = 250 * time.Millisecond
+)
 
 // nonce is what makes a repeated post one post: Discord gives back the earlier message for some minutes. At most 25 characters.
 func nonce(key string, page int) string {
@@ -163,7 +176,14 @@ func (c *Chat) wakeThread(ctx context.Context, id string) error {
 func (c *Chat) tellAlone(ctx context.Context, r reply, pages []outMessage) error {
 	for i, m := range pages {
 		m.Nonce, m.Enforce = "", false // the endpoint has none
-		if i == 0 && c.thinks(ctx, r) {
+		thinks := false
+		if i == 0 {
+			var err error
+			if thinks, err = c.thinks(ctx, r); err != nil {
+				return err
+			}
+		}
+		if thinks {
 			if err := c.rest.do(ctx, call{method: http.MethodPatch, path: r.path("/messages/@original"), body: m, free: true, again: true}, nil); err != nil {
 				return err
 			}
@@ -179,27 +199,23 @@ func (c *Chat) tellAlone(ctx context.Context, r reply, pages []outMessage) error
 }
 
 // thinks reports whether an interaction still shows "thinking".
-func (c *Chat) thinks(ctx context.Context, r reply) bool {
+func (c *Chat) thinks(ctx context.Context, r reply) (bool, error) {
 	if !r.Waits {
-		return false
+		return false, nil
 	}
 	if waiting, known := c.replies.get(r.ID); known && !waiting {
-		return false
+		return false, nil
 	}
-	return c.thinksAt(ctx, r) // another copy of the program may have answered meanwhile
-}
-
-// thinksAt asks Discord whether an interaction still shows "thinking".
-func (c *Chat) thinksAt(ctx context.Context, r reply) bool {
+	// Another copy of the program may have answered meanwhile: Discord knows.
 	var m message
 	err := c.rest.do(ctx, call{method: http.MethodGet, path: r.path("/messages/@original"), free: true, again: true}, &m)
-	return err == nil && m.Flags.V&flagLoading != 0
+	return err == nil && m.Flags.V&flagLoading != 0, err
 }
 
 // point ends "thinking" by saying where the answer stands, since it is there for everybody. It is a courtesy: its failure is only noted.
 func (c *Chat) point(ctx context.Context, r reply, ref string) {
 	channelID, _, _ := parseRef(ref)
-	if !c.thinks(ctx, r) {
+	if thinks, err := c.thinks(ctx, r); err != nil || !thinks {
 		return
 	}
 	m := newMessage()

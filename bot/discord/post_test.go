@@ -1,6 +1,7 @@
 package discord
 
 import (
+	"context"
 	"net/http"
 	"strings"
 	"testing"
@@ -169,6 +170,29 @@ func TestAnswerInTime(t *testing.T) {
 				t.Errorf("shown alone: %v, to all: %d; want alone %v", alone, all, c.alone)
 			}
 		})
+	}
+}
+
+// Ensure an answer that overtakes the acknowledgement of its command still reaches its one reader alone.
+func TestOvertaking(t *testing.T) {
+	f, _, chat, _, _ := stand(t, same)
+	m := f.say(fakeRep, fakeOrders, "a request")
+	in, body := f.interact(fakeRep, fakeOrders, interCommand, map[string]any{"name": "jobs", "type": 1}, nil)
+	late := f.overHTTP(chat.Interactions())
+	n := 0
+	chat.rest.wait = func(ctx context.Context, d time.Duration) error {
+		if n++; n == 3 {
+			late(in, body)
+		}
+		return ctx.Err()
+	}
+	p := inThread(m, bot.Post{Text: "the list"})
+	p.To, p.Reply = fakeRep, reply{Waits: true, App: fakeApp, ID: in.id, Token: in.token}.String()
+	if _, err := chat.Post(t.Context(), p); err != nil {
+		t.Fatal(err)
+	}
+	if got := f.private(fakeRep); len(got) != 1 || got[0] != "the list" || len(f.posts(m.ID)) != 0 {
+		t.Errorf("shown alone %q, to all %d", got, len(f.posts(m.ID)))
 	}
 }
 
