@@ -94,6 +94,9 @@ func gradeChange(ref, test colour.Lab) Graded {
 			break
 		}
 	}
+	if math.IsNaN(de) {
+		rating = 1
+	}
 	return Graded{Grade: g, Rating: math.Min(5, math.Max(1, rating)), Difference: de}
 }
 
@@ -109,6 +112,9 @@ func gradeStaining(white, stained colour.Lab) Graded {
 			rating = 5 - 0.23*gs
 		}
 	}
+	if math.IsNaN(gs) {
+		rating = 1
+	}
 	rating = math.Min(5, math.Max(1, rating))
 	g := greyGrades[len(greyGrades)-1]
 	for i, edge := range stainEdges {
@@ -116,9 +122,6 @@ func gradeStaining(white, stained colour.Lab) Graded {
 			g = greyGrades[i]
 			break
 		}
-	}
-	if math.IsNaN(de) {
-		rating = 1
 	}
 	return Graded{Grade: g, Rating: rating, Difference: gs}
 }

@@ -29,7 +29,7 @@ const (
 	refSeconds  = 60.0
 	// usualActivation is in kJ/mol: within the range of disperse dyes in polyester near cure heat, from memory with low confidence.
 	usualActivation = 120.0
-	dyeMoved        = 0.006
+	dyeMoved        = 0.005
 )
 
 // Dose is time at a temperature as a multiple of 60 s at 160 C for dye that diffuses with the given activation energy in kJ/mol
@@ -39,26 +39,25 @@ func Dose(tempC, seconds, activation float64) float64 {
 }
 
 // mobility is how readily the dye of a ground leaves the fibre, against navy: the trade's list of bad colours, ordered from memory.
-// It looks at hue and chroma alone, so depth is counted once, in show.
+// It looks at hue and saturation at one depth alone, so that depth is counted once, in show.
 func mobility(g ground) float64 {
-	h, c := g.colour.Lab.Hue(), g.colour.Lab.Chroma()
-	m := 0.7
+	lab := atDepth(g.colour.Linear, 0.6).Lab()
+	h, c := lab.Hue(), lab.Chroma()
+	m := 0.5 // turquoise, teal
 	switch {
-	case h < 72 || h > 345: // reds, maroon, burgundy, orange
-		m = 1.35
+	case h < 72 || h > 345: // reds, maroon, burgundy, orange, brown
+		m = 1.3
 	case h < 125: // yellows, gold, lime: bright but steady dyes
-		m = 0.5
-	case h >= 255 && h <= 320: // royal, navy, purple
-		m = 1.05
-	case h >= 130 && h <= 185: // kelly and other greens
-		m = 1.0
+		m = 0.3
+	case h < 185: // kelly and other greens
+		m = 0.85
+	case h >= 255 && h < 300: // royal, navy
+		m = 0.85
+	case h >= 300: // purple, magenta
+		m = 0.8
 	}
 	neutral := math.Max(0, 1-c/12)
-	m = m*(1-neutral) + 0.8*neutral // black, charcoal, greys
-	if g.pattern || g.sublimated {
-		m = math.Max(m, 1.05) * 2.2
-	}
-	return m
+	return m*(1-neutral) + 0.95*neutral // black, charcoal, greys
 }
 
 // bleeding is the share of the cloth whose dye can bleed: polyester's disperse dye in full; the dyes of nylon and acrylic hold better.
@@ -81,17 +80,18 @@ func through(b Base) float64 {
 	return 1
 }
 
-// show is the largest colour change that a ground's dye makes in the print's inks, CIEDE2000 units, all polyester at the reference cure.
+// show is the largest colour change that a ground's dye makes in the print's inks, CIEDE2000 units, all polyester at the reference cure:
+// the stain of the ground's hue at one middling depth, times how deep the shade is. Hue and depth are kept apart because colour difference
+// alone would let a near-black maroon pass for milder than a red. Patterned and sublimated cloth has loose dye and counts as worse than
+// the worst plain ground.
 func (b *bench) show(g ground) float64 {
-	most := 0.0
-	if g.pattern {
-		for i := range g.colour.Linear {
-			g.colour.Linear[i] *= 0.25 // a pattern's name is its middle: its darkest patch decides
-		}
+	if g.pattern || g.sublimated {
+		return 1.2 * b.show(worstGround)
 	}
+	most, hue := 0.0, atDepth(g.colour.Linear, 0.06)
+	share := dyeMoved * mobility(g)
 	seen := func(i colour.Linear) {
-		clean, stained := colour.Stained(i, g.colour.Linear, 0), colour.Stained(i, g.colour.Linear, dyeMoved*mobility(g))
-		most = max(most, colour.DeltaE(clean.Lab(), stained.Lab()))
+		most = max(most, colour.DeltaE(colour.Stained(i, hue, 0).Lab(), colour.Stained(i, hue, share).Lab()))
 	}
 	for _, i := range b.inks {
 		if i.known {
@@ -106,7 +106,26 @@ func (b *bench) show(g ground) float64 {
 			seen(midInk.Linear)
 		}
 	}
-	return most
+	return most * depth(g.colour.Linear)
+}
+
+// atDepth is a colour's hue with its lightest channel at top.
+func atDepth(c colour.Linear, top float64) colour.Linear {
+	most := max(c[0], c[1], c[2])
+	for i := range c {
+		c[i] = top * (c[i] + 1e-4) / (most + 1e-4)
+	}
+	return c
+}
+
+// depth is how deep a shade is, 0 for white to near 1 for black: its Kubelka-Munk absorption, levelled off, since past a certain depth
+// more dye in the cloth is no more dye at its surface. The level is set from memory so that a charcoal stands at four fifths.
+func depth(c colour.Linear) float64 {
+	ks := 0.0
+	for _, v := range c {
+		ks += colour.KS(min(0.95, max(0.02, v))) / 3
+	}
+	return ks / (ks + 2)
 }
 
 var (

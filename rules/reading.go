@@ -18,7 +18,7 @@ func Readings(note string) (before, after colour.Lab, ok bool) {
 			continue
 		}
 		x, err := strconv.ParseFloat(f, 64)
-		if err != nil || x < -200 || x > 200 {
+		if err != nil || !(x >= -200 && x <= 200) {
 			return before, after, false
 		}
 		v = append(v, x)

@@ -31,17 +31,17 @@ var migrationBlocked = &rule{
 	},
 }
 
-// blocker is the weakest base under plastisol that keeps the predicted colour change within grade 4-5 of the staining scale.
+// blocker is the weakest base under plastisol that keeps the predicted colour change low. Plain white is trusted only where the change is
+// low without it: it is no barrier by intent.
 func (b *bench) blocker() Base {
 	plain := b.migrates.plain
-	start := b.choice(Plastisol).Setup.Base
-	if start == NoBase {
+	switch start := b.choice(Plastisol).Setup.Base; {
+	case start == NoBase:
 		return NoBase // dark ink on the bare cloth: what bleeds does not show
-	}
-	for _, base := range []Base{WhiteBase, LowBleedWhite} {
-		if plain*through(base) < lowEdge {
-			return base
-		}
+	case plain < lowEdge:
+		return WhiteBase
+	case plain*through(LowBleedWhite) < lowEdge:
+		return LowBleedWhite
 	}
 	return GreyBlocker
 }

@@ -34,7 +34,7 @@ var workItTakes = &rule{
 			if c.Verdict == No {
 				continue
 			}
-			if d := min(24, weight*math.Log2(mins[i]/best)); d >= 0.5 {
+			if d := weight * math.Log2(mins[i]/best); d >= 0.05 {
 				b.move(c.Method, -d, "About "+hours(mins[i])+" of work for "+itoa(n)+" pieces; the quickest here takes "+hours(best)+".")
 			}
 		}
