@@ -30,10 +30,3 @@ type Oddity struct {
 	Field string `json:"field"` // path in the order, as in Mark
 	Text  string `json:"text"`  // a plain sentence: what is odd, what was taken, what to type
 }
-
-// Read understands a message. It is safe for concurrent use.
-func Read(text string, o Options) Reading { return Reading{} }
-
-// Amend understands a later message in the thread of an order that stands: what it adds, changes or takes back. Where it says nothing
-// about the order, the reading comes back with Changed false and the order as it was.
-func Amend(r Reading, text string, o Options) (Reading, bool) { return r, false }

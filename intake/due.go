@@ -1,0 +1,80 @@
+package intake
+
+// date takes in a day and judges how clearly it is the day the goods are needed.
+func (s *scope) date(st sentence, x *fact) {
+	r := s.r
+	if x.neg {
+		if s.due != "" && x.date == s.due {
+			s.due, s.dueSet, s.tier = "", false, 0
+		}
+		return
+	}
+	if x.dead {
+		return
+	}
+	score := int(x.tier)
+	cued := false
+	for i := int(x.i0) - 1; i >= st.i0 && i > int(x.i0)-8; i-- {
+		it := r.at(i)
+		if it.kind == iPunct && (it.ch == ',' && i < int(x.i0)-1 || it.ch == '(') {
+			break
+		}
+		if it.sense(sGarment) != nil && cued {
+			break
+		}
+		if it.is(cHand) && !it.is(cEvent) {
+			score += 7
+			cued = true
+		}
+		if it.is(cDue) && it.word != wOn && !(it.word == wFor && i < int(x.i0)-2) && !(it.word == wEl) && !(it.ntok == 2 && r.text[it.start:it.end] == "for the" && i < int(x.i0)-2) {
+			if !cued {
+				score += 4
+			}
+			cued = true
+		}
+		if it.is(cShip) && !it.is(cHand) {
+			score -= 6
+		}
+		if it.is(cEvent) {
+			score -= 5
+		}
+		if it.is(cAgo) || it.is(cTalk) && !it.is(cHand) && !it.is(cDue) {
+			score -= 6
+		}
+	}
+	for i := int(x.i1); i < st.i1 && i < int(x.i1)+5; i++ {
+		it := r.at(i)
+		if it.kind == iPunct && it.ch == ',' || it.sense(sDay) != nil {
+			break
+		}
+		if it.word == wordWorks || it.word == wordFine || it.word == wordOk || it.is(cHand) || it.is(cOrderVerb) && !it.is(cDue) {
+			score += 2
+			cued = true
+		}
+		if it.is(cEvent) && i == int(x.i1) {
+			score -= 5
+		}
+	}
+	if x.tier <= 0 && !cued && !x.fix {
+		if p := r.at(int(x.i0) - 1); !(p.kind == iPunct && int(x.i1) >= st.i1) || x.tier < 0 {
+			return
+		}
+		score--
+	}
+	if score < -2 && s.dueSet {
+		return
+	}
+	if score < 0 && !x.fix && !cued {
+		score -= 4
+	}
+	if score <= -8 {
+		return
+	}
+	switch {
+	case !s.dueSet, x.fix && score > -3, score > s.tier:
+		if x.fix && s.dueSet {
+			score = max(score, s.tier)
+		}
+		s.due, s.tier, s.dueSet = x.date, score, true
+	}
+}

@@ -1,0 +1,27 @@
+package intake
+
+// Words that one rule or another asks for by name. They are made known here so that an unknown word, number 0, never equals one of them.
+var (
+	wordNo      = vocab.intern("no")
+	wordSize    = vocab.intern("size")
+	wordTalla   = vocab.intern("talla")
+	wordThru    = vocab.intern("thru")
+	wordThrough = vocab.intern("through")
+	wordWithin  = vocab.intern("within")
+	wordEn      = vocab.intern("en")
+	wordDia     = vocab.intern("dia")
+	wordDel     = vocab.intern("del")
+	wordOut     = vocab.intern("out")
+	wordTime    = vocab.intern("time")
+	wordNow     = vocab.intern("now")
+	wordInside  = vocab.intern("inside")
+	wordDentro  = vocab.intern("dentro")
+	wordWas     = vocab.intern("was")
+	wordWere    = vocab.intern("were")
+	wordPrint   = vocab.intern("print")
+	wordWorks   = vocab.intern("works")
+	wordFine    = vocab.intern("fine")
+	wordOk      = vocab.intern("ok")
+	wordSo      = vocab.intern("so")
+	wordOur     = vocab.intern("our")
+)

@@ -1,0 +1,418 @@
+package intake
+
+// parseNumber reads the fact that a number at item i begins or is.
+func (r *reader) parseNumber(i int) int {
+	it := r.at(i)
+	if j := r.noFact(i); j > i {
+		return j
+	}
+	if j := r.parseDate(i); j > i {
+		return j
+	}
+	if j := r.parseBlend(i); j > i {
+		return j
+	}
+	if j := r.parseCover(i); j > i {
+		return j
+	}
+	if r.punct(i+1, '%') || r.at(i+1).is(cPercent) {
+		return i + 2
+	}
+	if j := r.parsePair(i); j > i {
+		return j
+	}
+	if j := r.parseRow(i); j > i {
+		return j
+	}
+	if j := r.parseDim(i); j > i {
+		return j
+	}
+	if j := r.parseAges(i); j > i {
+		return j
+	}
+	if j := r.parseInks(i); j > i {
+		return j
+	}
+	if j := r.parseSizes(i); j > i {
+		return j
+	}
+	if it.frac || it.is(cOnes) && it.spelled && !r.beforeGoods(i) && it.num == 1 {
+		return i + 1
+	}
+	return r.parseQuantity(i)
+}
+
+// noFact is the item after a number that no order is made of: a price, a phone number, a time, the number of an invoice, a bullet. It is i
+// where the number at i is none of these.
+func (r *reader) noFact(i int) int {
+	it, next := r.at(i), r.at(i+1)
+	prev := r.at(i - 1)
+	switch {
+	case it.digits >= 9, it.lead0 && it.digits >= 3: // 01632 960 733
+		return r.skipNumber(i)
+	case it.digits == 3 && (r.punct(i+1, '-') && r.at(i+2).glued && r.at(i+2).kind == iNum && r.at(i+2).digits >= 3):
+		return r.skipNumber(i) // 555-0125, 417-555-0125
+	case it.digits == 3 && r.punct(i-1, '(') && r.punct(i+1, ')') && r.at(i+2).kind == iNum && r.at(i+2).digits == 3:
+		return r.skipNumber(i + 2) // (406) 555-0177
+	case r.punct(i+1, '$') && next.glued, next.is(cPrice):
+		return i + 2
+	case r.punct(i+1, '/') && r.at(i+2).is(cPer) && it.frac:
+		return i + 3
+	case it.frac && next.is(cPer) && !it.spelled:
+		return i + 2
+	case it.digits > 0 && it.digits <= 2 && r.punct(i+1, ':') && next.glued && r.at(i+2).kind == iNum && r.at(i+2).glued && r.at(i+2).digits == 2 && r.header == nil:
+		j := i + 3
+		if r.at(j).is(cTime) {
+			j++
+		}
+		return j
+	case next.is(cTime) && it.num <= 48 && !next.upper:
+		return i + 2
+	case next.is(cDegree) && it.num >= 20 && (next.end-next.start > 1 || next.glued || r.punct(i+1, 'F')), r.punct(i+1, '~') && r.at(i+2).is(cDegree):
+		return i + 2
+	case (r.punct(i+1, ')') || r.punct(i+1, '.')) && r.lineStart(i) && it.num < 20 && it.digits > 0:
+		return i + 2
+	case r.lineStart(i) && r.punct(i-1, '(') && r.punct(i+1, ')') && it.num < 20:
+		return i + 2
+	}
+	if prev.is(cIDWord) && !prev.is(cPcs) && it.digits > 0 && !r.beforeGoods(i) && (prev.kind != iPunct) && !prev.is(cColourWord) {
+		return r.skipNumber(i)
+	}
+	if next.kind == iWord && next.glued && next.word != 0 {
+		switch vocab.names[next.word] {
+		case "px", "dpi", "mph", "gsm", "g", "oz", "lb", "lbs", "k", "pt":
+			return i + 2
+		}
+	}
+	if next.kind == iWord && next.word != 0 {
+		switch vocab.names[next.word] {
+		case "px", "dpi", "oz", "gsm", "lb", "lbs", "ounce", "ounces", "washes", "minutes", "business", "working":
+			return i + 2
+		}
+	}
+	return i
+}
+
+// skipNumber is the item after a number and what is written on to it: 555-0177, 1,912.50, 17/6.
+func (r *reader) skipNumber(i int) int {
+	i++
+	for {
+		n := r.at(i)
+		if n.kind == iNum && (n.glued || n.digits >= 3 && r.at(i-1).kind == iNum && r.at(i-1).digits >= 3 && r.at(i-1).lead0) {
+			i++
+			continue
+		}
+		if n.kind == iNum && n.digits >= 3 && n.digits <= 4 && r.at(i-1).kind == iNum && r.at(i-1).digits == 3 && r.at(i-2).digits >= 5 {
+			i++
+			continue
+		}
+		if n.kind == iPunct && n.glued && (n.ch == '-' || n.ch == '/' || n.ch == '.' || n.ch == ':') && r.at(i+1).kind == iNum && r.at(i+1).glued {
+			i += 2
+			continue
+		}
+		return i
+	}
+}
+
+// lineStart reports whether item i is the first of its line, bullets and brackets aside.
+func (r *reader) lineStart(i int) bool {
+	for i--; i >= 0; i-- {
+		it := &r.items[i]
+		if it.kind == iBreak || it.kind == iPart {
+			return true
+		}
+		if it.kind != iPunct || it.ch != '*' && it.ch != '-' && it.ch != '(' && it.ch != '+' && it.ch != '~' {
+			return false
+		}
+	}
+	return true
+}
+
+// measured reports whether a unit of length stands at item i, as in 3" and 3in.
+func (r *reader) measured(i int) bool {
+	it := r.at(i)
+	if it.kind == iPunct {
+		return it.ch == '"' && it.glued || it.ch == '\'' && r.punct(i+1, '\'')
+	}
+	if it.is(cMM) || it.is(cCM) {
+		return true
+	}
+	return it.is(cInch) && r.inch(i)
+}
+
+// inch reports whether the "in" at item i is the unit and not the preposition.
+func (r *reader) inch(i int) bool {
+	it := r.at(i)
+	if it.word != wIn || it.glued {
+		return true
+	}
+	n := r.at(i + 1)
+	return n.is(cWide) || n.is(cTall) || n.word == wX || n.word == wBy && r.at(i+2).kind == iNum ||
+		(n.kind == iBreak || n.kind == iPart || n.kind == iPunct) && r.at(i-1).kind == iNum && r.at(i-1).num < 30
+}
+
+// countable reports whether the number at item i can count pieces: nothing after it says that it measures something else.
+func (r *reader) countable(i int) bool {
+	n := r.at(i + 1)
+	if r.at(i).frac || r.punct(i+1, '%') || n.is(cPercent) || r.measured(i+1) {
+		return false
+	}
+	if n.kind == iPunct && n.glued && (n.ch == '/' || n.ch == '-' || n.ch == ':') && r.at(i+2).kind == iNum {
+		return false
+	}
+	return !(n.word == wX && n.glued && r.at(i+2).kind == iNum)
+}
+
+// beforeGoods reports whether the number at item i counts a garment or pieces that follow it, other words between: "40 heather grey 50/50 tees".
+func (r *reader) beforeGoods(i int) bool { return r.goods(i) >= 2 }
+
+// goods tells what the number at item i counts: 2 a garment, 3 pieces, 1 a colour, 0 nothing known.
+func (r *reader) goods(i int) int8 {
+	seen := int8(0)
+	words := 0
+	for j := i + 1; j < len(r.items) && j < i+14; j++ {
+		it := &r.items[j]
+		switch {
+		case it.sense(sGarment) != nil:
+			if s := it.sense(sGarment); it.end-it.start > 2 || r.shortGarment(j) {
+				if s.weak && seen == 0 && words > 1 {
+					return 0
+				}
+				return 2
+			}
+			return seen
+		case it.is(cPcs) && j == i+1:
+			return 3
+		case it.sense(sColour) != nil:
+			if !it.sense(sColour).weak || j == i+1 {
+				seen = 1
+			}
+		case it.is(cInkWord) || it.is(cColourWord) || it.sense(sPlace) != nil && !it.sense(sPlace).weak || it.is(cNo):
+			return seen
+		case it.is(cPrintWord):
+			if seen == 1 {
+				return 0
+			}
+			return seen
+		case it.is(cHeather), it.sense(sFabric) != nil, it.sense(sFibre) != nil, it.is(cYouth), it.is(cAdult), it.sense(sUse) != nil, it.is(cEach), it.is(cPcs), it.is(cBlank):
+		case it.kind == iNum:
+			if !r.punct(j+1, '/') && !r.punct(j-1, '/') && !r.punct(j+1, '%') {
+				return seen
+			}
+		case it.kind == iPunct:
+			switch it.ch {
+			case '/', '%', '-', '&':
+			case ',':
+				// "40 black, 50/50 tees" is too rare to look beyond
+				return seen
+			default:
+				return seen
+			}
+		case it.kind == iBreak || it.kind == iPart:
+			return seen
+		case it.word == wOf || it.word == wThe || it.is(cSame) || it.is(cAdd) || it.word == wAnd && seen == 1 || it.sense(sSize) != nil || it.sense(sMethod) != nil || it.sense(sWish) != nil || it.is(cPure):
+		case it.word == wIn && seen == 0 && j == i+1:
+		case it.kind == iWord && words < 2:
+			words++
+		default:
+			return seen
+		}
+	}
+	return seen
+}
+
+// parseQuantity takes the number at item i as pieces, as surely as what stands around it says.
+func (r *reader) parseQuantity(i int) int {
+	it := r.at(i)
+	if !r.countable(i) || it.num > 1e9 {
+		return i + 1
+	}
+	if o := r.at(i + 1); o.glued && (o.word == wSt || o.word == wNd || o.word == wRd || o.word == wTh) { // the 5th
+		return i + 2
+	}
+	f := fact{kind: fNumber, n: int(it.num), sure: r.goods(i)}
+	j := i + 1
+	if r.at(j).word == wX && (r.at(j).glued || f.sure >= 2) {
+		j++
+	}
+	for k := 0; k < 2 && r.at(j).is(cPcs) && !(r.at(j).is(cEach) && r.at(j).end-r.at(j).start > 2); k++ {
+		f.sure = 3
+		j++
+	}
+	if it.digits == 4 && it.num >= 2020 && it.num <= 2035 && f.sure < 2 { // a year
+		return j
+	}
+	if it.spelled && f.sure == 0 && it.num < 13 {
+		f.weak = true
+	}
+	if f.sure == 0 && (r.at(i+1).word == wMore || r.at(i-1).is(cAge)) {
+		return j
+	}
+	r.emit(i, j, f)
+	return j
+}
+
+// parseInks reads "2c", "one color", "3 spot colours".
+func (r *reader) parseInks(i int) int {
+	it := r.at(i)
+	if it.frac || it.num < 1 || it.num > 24 {
+		return i
+	}
+	j := i + 1
+	for r.punct(j, '-') {
+		j++
+	}
+	if r.at(j).word == wSpot {
+		j++
+		if !r.at(j).is(cColourWord) {
+			return r.emitInks(i, j, it)
+		}
+	}
+	if n := r.at(j); n.kind == iWord && n.word != 0 && r.at(j+1).is(cColourWord) {
+		switch vocab.names[n.word] {
+		case "different", "ink", "print", "solid", "flat", "single":
+			j++
+		}
+	}
+	n := r.at(j)
+	switch {
+	case n.is(cColourWord):
+	case n.is(cInkWord) && n.word != 0:
+	case n.word == wC && (n.glued || !n.upper):
+	default:
+		return i
+	}
+	j++
+	for r.at(j).is(cInkWord) || r.at(j).is(cColourWord) && j == i+2 && n.is(cInkWord) {
+		j++
+	}
+	return r.emitInks(i, j, it)
+}
+
+func (r *reader) emitInks(i, j int, it *item) int {
+	r.emit(i, j, fact{kind: fInks, n: int(it.num)})
+	return j
+}
+
+// parsePair reads "2c/1c" and "2/1": inks on the front and on the back.
+func (r *reader) parsePair(i int) int {
+	it := r.at(i)
+	small := func(k int) bool {
+		n := r.at(k)
+		return n.kind == iNum && !n.frac && n.num <= 12 && n.digits <= 2
+	}
+	if !small(i) {
+		return i
+	}
+	j, c := i+1, false
+	if r.at(j).word == wC && r.at(j).glued || r.at(j).is(cColourWord) {
+		j, c = j+1, true
+	}
+	if !r.punct(j, '/') || !small(j+1) {
+		return i
+	}
+	b := r.at(j + 1)
+	k := j + 2
+	if r.at(k).word == wC || r.at(k).is(cColourWord) {
+		k, c = k+1, true
+	}
+	if r.punct(k, '/') || r.measured(k) || r.at(k).word == wX || it.num == 0 {
+		return i
+	}
+	_ = c
+	r.emit(i, k, fact{kind: fPair, n: int(it.num), m: int(b.num), weak: !c})
+	return k
+}
+
+// parseCover reads "coverage 55%", "about 45 % coverage", "covers 40% of the area".
+func (r *reader) parseCover(i int) int {
+	it := r.at(i)
+	if it.kind == iNum {
+		if !r.punct(i+1, '%') && !r.at(i+1).is(cPercent) {
+			return i
+		}
+		j := i + 2
+		for r.at(j).word == wOf || r.at(j).word == wThe || r.at(j).is(cInkWord) {
+			j++
+		}
+		if !r.at(j).is(cCover) {
+			return i
+		}
+		r.emit(i, j+1, fact{kind: fCover, a: it.num})
+		return j + 1
+	}
+	for j := i + 1; j < i+7; j++ {
+		n := r.at(j)
+		if n.kind == iBreak || n.kind == iPart || n.sense(sPlace) != nil {
+			return i
+		}
+		if n.kind == iNum {
+			if !r.punct(j+1, '%') && !r.at(j+1).is(cPercent) {
+				return i
+			}
+			r.emit(i, j+2, fact{kind: fCover, a: n.num})
+			return j + 2
+		}
+	}
+	return i
+}
+
+// parseAges reads who is how old: "kids 5 to 10", "6-11 year olds", "ages 8-12". The use follows from the youngest.
+func (r *reader) parseAges(i int) int {
+	it := r.at(i)
+	if it.frac || it.num > 99 {
+		return i
+	}
+	lo, hi := it.num, it.num
+	j := i + 1
+	if (r.punct(j, '-') || r.at(j).is(cTo) || r.at(j).word == wAnd || r.punct(j, '/')) && r.at(j+1).kind == iNum && r.at(j+1).num <= 99 && r.at(j+1).num > lo {
+		hi = r.at(j + 1).num
+		j += 2
+	}
+	ranged := j > i+1
+	prev := r.at(i - 1)
+	if prev.kind == iPunct && (prev.ch == ',' || prev.ch == '(' || prev.ch == ':') {
+		prev = r.at(i - 2)
+	}
+	if prev.is(cAge) && i >= 2 && r.at(i-2).is(cAge) {
+		prev = r.at(i - 2)
+	}
+	kids := prev.sense(sUse) != nil && (prev.sense(sUse).val == "children" || prev.sense(sUse).val == "infant")
+	if !kids && prev.word != 0 && (vocab.names[prev.word] == "are" || vocab.names[prev.word] == "from") {
+		q := r.at(i - 2)
+		kids = q.sense(sUse) != nil && q.sense(sUse).val == "children"
+	}
+	k := j
+	for r.punct(k, '-') {
+		k++
+	}
+	after := r.at(k)
+	switch {
+	case after.is(cAge) && (after.word == 0 || after.end-after.start > 4):
+		k++
+	case prev.is(cAge) && !r.measured(j):
+		k = j
+	case ranged && kids && !r.measured(j) && r.at(j).sense(sSize) == nil && r.at(j).sense(sGarment) == nil:
+		k = j
+	default:
+		return i
+	}
+	if after.is(cMonth) {
+		hi, lo = 1, 1
+		k++
+	}
+	use := ""
+	switch {
+	case hi <= 3 && lo < 3:
+		use = "infant"
+	case lo <= 12:
+		use = "children"
+	default:
+		use = "-children" // teenagers and up: takes back what "kids" said
+	}
+	r.emit(i, k, fact{kind: fUse, s: use})
+	if lo < 3 && hi > 3 {
+		r.emit(i, k, fact{kind: fUse, s: "children"})
+	}
+	return k
+}

@@ -1,0 +1,136 @@
+package intake
+
+import (
+	"sync"
+
+	"strikeoff/rules"
+)
+
+var readers = sync.Pool{New: func() any { return &reader{} }}
+
+// Read understands a message. It is safe for concurrent use.
+func Read(text string, o Options) Reading {
+	r := readers.Get().(*reader)
+	defer readers.Put(r)
+	return r.read(text, o, nil)
+}
+
+// Amend understands a later message in the thread of an order that stands: what it adds, changes or takes back. Where it says nothing
+// about the order, the reading comes back as it was, and changed is false.
+func Amend(was Reading, text string, o Options) (now Reading, changed bool) {
+	r := readers.Get().(*reader)
+	defer readers.Put(r)
+	now = r.read(text, o, &was)
+	now.IsOrder = was.IsOrder || now.IsOrder && len(now.Order.Lines) > 0
+	if sameOrder(was.Order, now.Order) {
+		return was, false
+	}
+	return now, true
+}
+
+// read goes through the stages.
+func (r *reader) read(text string, o Options, was *Reading) Reading {
+	r.begin(text, o)
+	if !r.readable() {
+		if was != nil {
+			return *was
+		}
+		return Reading{Odd: r.odd}
+	}
+	r.prepare()
+	who := r.findCustomer()
+	name := ""
+	if who.score > 0 && (was == nil || was.Order.Customer == "" || who.score >= 8) {
+		name = text[r.items[who.i].start:r.items[who.j-1].end]
+		for k := who.i; k < who.j; k++ {
+			r.hide(k, name)
+		}
+		r.hideAgain(who)
+	}
+	r.parse()
+	sc := scope{r: r, npLine: -1, lastCol: -1}
+	if was != nil {
+		sc.stand(was.Order)
+	}
+	sc.run()
+	return r.finish(&sc, name, was)
+}
+
+// begin forgets the message before.
+func (r *reader) begin(text string, o Options) {
+	r.text, r.opt = text, o
+	r.toks, r.items, r.facts, r.runs = r.toks[:0], r.items[:0], r.facts[:0], r.runs[:0]
+	r.parts, r.header, r.odd = r.parts[:0], r.header[:0], nil
+	r.setDay()
+}
+
+// prepare makes items of the lines that are read.
+func (r *reader) prepare() {
+	r.lines = splitLines(r.lines[:0], r.text)
+	lines, cut := r.clean(r.lines)
+	for i, l := range lines {
+		if i == cut {
+			r.toks = append(r.toks, token{start: int32(l.from), end: int32(l.from), kind: tPart})
+		}
+		r.toks = tokenize(r.toks, r.text, l.from, l.to)
+		if !l.soft {
+			r.toks = append(r.toks, token{start: int32(l.to), end: int32(l.to), kind: tBreak})
+		}
+	}
+	r.items = itemize(r.items, r.toks)
+}
+
+// hide makes item k part of a name: it is no fact.
+func (r *reader) hide(k int, name string) {
+	it := &r.items[k]
+	it.node, it.word, it.fact = 0, 0, true
+	if it.kind != iPunct {
+		it.kind = iWord
+	}
+	_ = name
+}
+
+// hideAgain hides the name where it is said again.
+func (r *reader) hideAgain(who candidate) {
+	n := who.j - who.i
+	if n < 2 {
+		return
+	}
+	first := r.text[r.items[who.i].start:r.items[who.i].end]
+	for i := range r.items {
+		it := &r.items[i]
+		if i >= who.i && i < who.j || it.node == 0 || !it.upper || r.text[it.start:it.end] != first {
+			continue
+		}
+		for k := 0; k < n && i+k < len(r.items); k++ {
+			a, b := &r.items[i+k], &r.items[who.i+k]
+			if r.text[a.start:a.end] != r.text[b.start:b.end] {
+				break
+			}
+			r.hide(i+k, first)
+		}
+	}
+}
+
+// stand makes the order that stands the one that is spoken of.
+func (s *scope) stand(o rules.Order) {
+	o = o.Clone()
+	s.amend = true
+	for _, l := range o.Lines {
+		s.lines = append(s.lines, line{Line: l, printed: len(l.Prints) > 0, split: true})
+	}
+	s.wishes, s.uses, s.name = o.Wishes, o.Uses, o.Customer
+	if o.Due != "" {
+		s.due, s.dueSet, s.tier = o.Due, true, 2
+	}
+	if n := len(s.lines); n > 0 {
+		s.cur = append(s.cur, n-1)
+		for k := range s.lines {
+			for q := range s.lines[k].Prints {
+				if k == n-1 && q == len(s.lines[k].Prints)-1 {
+					s.last = append(s.last, ref{k, q})
+				}
+			}
+		}
+	}
+}

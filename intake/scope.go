@@ -1,0 +1,939 @@
+package intake
+
+import (
+	"slices"
+
+	"strikeoff/rules"
+	"strikeoff/rules/fibre"
+)
+
+// line is a line of the order in the making.
+type line struct {
+	rules.Line
+	open    bool // nothing but the start of the message made it
+	blank   bool // is to stay unprinted
+	printed bool // some print was given to it
+	split   bool // the quantity is a share of a total
+	total   int  // the total that its shares add up to
+	method  rules.Method
+	sent    int // the sentence it was last spoken of in
+	made    int // the sentence it was made in
+	noQty   bool
+	drop    bool
+}
+
+// ref is one print of one line.
+type ref struct{ line, print int }
+
+// pending are print facts whose place is yet to come.
+type pending struct {
+	p   rules.Print
+	any bool // something is there
+	ink bool // a colour is there
+	sub bool // more than a colour
+}
+
+// scope joins facts to lines and prints. It goes through the sentences in order and keeps what is being spoken of.
+type scope struct {
+	r      *reader
+	lines  []line
+	name   rules.Name
+	due    rules.Date
+	tier   int
+	dueSet bool
+	wishes []rules.Wish
+	uses   []rules.Use
+	noUse  []string
+	method rules.Method
+
+	cur   []int // the lines being spoken of
+	last  []ref // the prints being spoken of
+	cl    int   // number of the sentence
+	amend bool  // an order stands: what is said changes it
+
+	// of the sentence
+	sl       []int // lines spoken of in it
+	seg      []int // those since the last print in it
+	sp       []ref // prints given in it, those in focus
+	all      []ref // every print given in it
+	pend     pending
+	inPrint  bool // print facts were met
+	each     int  // pieces of each colour that follows
+	lastCol  int  // item after the last colour, to tell a list
+	colLine  int  // line that the last colour went to
+	colInk   bool
+	named    bool // a garment was named
+	samePl   bool
+	same     bool
+	sameSize bool
+	as       []int
+	npLine   int // line opened by a number that waits for its garment; -1 none
+	wide     bool
+	placed   bool // some print of the sentence has a place
+	clause   int
+	attrAt   int // item of the last print fact
+	added    bool
+}
+
+// run goes through the sentences.
+func (s *scope) run() {
+	r := s.r
+	carry := s.amend
+	f, part := 0, 0
+	for i := 0; i < len(r.items); {
+		j := i
+		for j < len(r.items) && !r.endsSentence(j) {
+			j++
+		}
+		g := f
+		for g < len(r.facts) && int(r.facts[g].i0) < j {
+			g++
+		}
+		if j < len(r.items) && r.items[j].kind == iPart {
+			part++
+		}
+		if j > i {
+			st := sentence{i0: i, i1: j, f0: f, f1: g, part: part}
+			said := r.settle(st, carry)
+			if g > f {
+				carry = s.amend
+			}
+			carry = carry || said
+			s.sentence(st)
+		}
+		f = g
+		i = j + 1
+	}
+}
+
+// begin forgets the sentence before.
+func (s *scope) begin() {
+	s.cl++
+	s.sl, s.seg, s.sp, s.all, s.as = s.sl[:0], s.seg[:0], s.sp[:0], s.all[:0], s.as[:0]
+	s.pend = pending{}
+	s.inPrint, s.named, s.same, s.samePl, s.sameSize, s.wide, s.placed, s.added = false, false, false, false, false, false, false, false
+	s.each, s.lastCol, s.colLine, s.npLine, s.clause, s.attrAt = 0, -1, -1, -1, 0, -1
+}
+
+// sentence takes in the facts of one sentence.
+func (s *scope) sentence(st sentence) {
+	r := s.r
+	s.begin()
+	f := st.f0
+	for i := st.i0; i < st.i1; {
+		if f < st.f1 && int(r.facts[f].i0) == i {
+			end := i + 1
+			for f < st.f1 && int(r.facts[f].i0) == i {
+				end = max(end, int(r.facts[f].i1))
+				s.fact(st, f)
+				f++
+			}
+			i = end
+			continue
+		}
+		it := &r.items[i]
+		switch {
+		case it.kind == iPunct && (it.ch == ',' || it.ch == '+' || it.ch == '-' && !it.glued || it.ch == '(' || it.ch == '|' || it.ch == '*' || it.ch == ':'):
+			s.clause++
+		case it.word == wAnd || it.word == wPlus || it.word == wY:
+			s.clause++
+		}
+		if it.kind == iPhrase || it.kind == iNum {
+			if it.is(cSame) && it.kind == iPhrase {
+				s.sameAt(st, i)
+			}
+			if it.is(cAll) && !(it.is(cPure) && r.at(i+1).sense(sFibre) != nil) {
+				s.wide = true
+			}
+			if it.is(cAdd) && it.kind == iPhrase {
+				s.added = true
+			}
+			if it.is(cEach) && s.each == 0 && f > st.f0 && r.facts[f-1].kind == fNumber && int(r.facts[f-1].i1) == i {
+				s.each = r.facts[f-1].n
+			}
+		}
+		i++
+	}
+	s.end(st)
+}
+
+// fact takes in one fact.
+func (s *scope) fact(st sentence, f int) {
+	x := &s.r.facts[f]
+	if x.dead && !x.neg {
+		return
+	}
+	switch x.kind {
+	case fNumber:
+		s.number(st, f)
+	case fSizes:
+		s.sizes(st, x)
+	case fGarment:
+		s.garment(st, f)
+	case fColour:
+		s.colour(st, f)
+	case fHeather:
+		if !x.neg {
+			s.heather(st, f)
+		}
+	case fBlend, fFabric:
+		if !x.neg {
+			s.fabric(st, f)
+		}
+	case fPlace:
+		s.place(st, f)
+	case fDim, fInks, fFull, fCover, fMethod, fEffect:
+		s.attribute(st, f)
+	case fPair:
+		s.pair(st, f)
+	case fWish:
+		s.wish(x)
+	case fUse:
+		s.use(x)
+	case fDate:
+		s.date(st, x)
+	case fBlank:
+		s.blankLines(st, f)
+	case fNoDate:
+		s.due, s.dueSet, s.tier = "", false, 0
+	}
+}
+
+// newLine adds a line and makes it the one spoken of. Lines named one after the other with no print between are spoken of together.
+func (s *scope) newLine(l line) int {
+	k := len(s.lines)
+	l.sent, l.made = s.cl, s.cl
+	s.lines = append(s.lines, l)
+	s.speakOf(k)
+	return k
+}
+
+// speakOf makes line k the one spoken of.
+func (s *scope) speakOf(k int) {
+	s.lines[k].sent = s.cl
+	if len(s.sp) > 0 && len(s.seg) > 0 && s.inPrint {
+		s.seg, s.sp = s.seg[:0], s.sp[:0]
+		s.inPrint = false
+	}
+	if !slices.Contains(s.seg, k) {
+		s.seg = append(s.seg, k)
+	}
+	if !slices.Contains(s.sl, k) {
+		s.sl = append(s.sl, k)
+	}
+	s.cur = append(s.cur[:0], s.seg...)
+}
+
+// newest is the line that garment facts go to; it is made where there is none.
+func (s *scope) newest() int {
+	if len(s.cur) > 0 {
+		k := s.cur[len(s.cur)-1]
+		if k < len(s.lines) && !s.lines[k].drop {
+			return k
+		}
+	}
+	for k := len(s.lines) - 1; k >= 0; k-- {
+		if !s.lines[k].drop {
+			return k
+		}
+	}
+	k := s.newLine(line{open: true})
+	return k
+}
+
+// alive are the lines that are not dropped.
+func (s *scope) alive() int {
+	n := 0
+	for k := range s.lines {
+		if !s.lines[k].drop {
+			n++
+		}
+	}
+	return n
+}
+
+// garmentAhead is the garment that the number in fact f counts, "" for none.
+func (s *scope) garmentAhead(st sentence, f int) string {
+	for k := f + 1; k < st.f1; k++ {
+		x := &s.r.facts[k]
+		switch x.kind {
+		case fGarment:
+			if !x.weak || !s.strongGarment() {
+				return x.s
+			}
+			return ""
+		case fNumber, fPlace, fInks, fDim, fSizes, fDate:
+			return ""
+		}
+	}
+	return ""
+}
+
+// strongGarment reports whether the message names a garment by more than "shirt" or "top".
+func (s *scope) strongGarment() bool {
+	for k := range s.r.facts {
+		if x := &s.r.facts[k]; x.kind == fGarment && !x.weak {
+			return true
+		}
+	}
+	for k := range s.lines {
+		if s.lines[k].Garment != "" {
+			return true
+		}
+	}
+	return false
+}
+
+// number takes in a number that may count pieces.
+func (s *scope) number(st sentence, f int) {
+	x := &s.r.facts[f]
+	r := s.r
+	if x.neg || x.dead {
+		return
+	}
+	if r.at(int(x.i1)).is(cEach) {
+		s.each = x.n
+	}
+	switch {
+	case x.sure >= 2:
+		g := s.garmentAhead(st, f)
+		if x.sure == 3 && g == "" && s.colourAhead(st, f) {
+			s.share(x)
+			return
+		}
+		if x.sure == 3 && g == "" {
+			s.pieces(x)
+			return
+		}
+		s.openLine(x, rules.Garment(g))
+	case x.sure == 1:
+		s.share(x)
+	default:
+		if x.weak {
+			return
+		}
+		k := s.newest()
+		l := &s.lines[k]
+		alone := s.bare(x)
+		switch {
+		case x.fix && alone2(r, x) && l.Quantity.Known && (s.alive() == 1 || len(s.cur) == 1):
+			if x.n > 0 && !(s.addSizes(x)) {
+				s.setQuantity(k, x.n)
+			}
+		case alone && !l.Quantity.Known && l.Garment != "" && len(l.Sizes) == 0:
+			l.Quantity = rules.Said(x.n)
+			l.open = false
+		}
+	}
+}
+
+// addSizes is for counts without a size in an amendment; there is nothing to add to.
+func (s *scope) addSizes(*fact) bool { return false }
+
+// bare reports whether a number stands alone between marks.
+func (s *scope) bare(x *fact) bool {
+	p, n := s.r.at(int(x.i0)-1), s.r.at(int(x.i1))
+	before := p.kind == iPunct && p.ch != '$' && p.ch != '/' || p.kind == iBreak || p.kind == iPart || p.word == wordSo || p.is(cOrderVerb) || p.is(cQty)
+	after := n.kind == iPunct && n.ch != '/' && n.ch != '%' || n.kind == iBreak || n.kind == iPart
+	return before && after
+}
+
+// alone2 reports whether nothing after a number says that it counts something other than pieces.
+func alone2(r *reader, x *fact) bool {
+	n := r.at(int(x.i1))
+	return n.kind == iPunct && n.ch != '/' && n.ch != '%' && n.ch != '$' || n.kind == iBreak || n.kind == iPart || n.is(cNo) || n.is(cInsteadOf) || n.is(cFix) || n.is(cAll) || n.is(cOnly) ||
+		n.word == wAnd || n.word == wIs || n.is(cOrderVerb) || n.is(cPast) || n.is(cBut) || n.is(cMovedFrom) || n.is(cAdd) || n.kind == iWord && n.word != 0 && vocab.names[n.word] == "then" || n.word == wThen
+}
+
+// colourAhead reports whether a colour follows fact f at once, with nothing but small words between.
+func (s *scope) colourAhead(st sentence, f int) bool {
+	x := &s.r.facts[f]
+	for k := f + 1; k < st.f1; k++ {
+		y := &s.r.facts[k]
+		switch y.kind {
+		case fColour:
+			if y.i0-x.i1 > 4 || y.swatch {
+				return false
+			}
+			for q := int(x.i1); q < int(y.i0); q++ {
+				if it := s.r.at(q); it.kind == iPunct || it.is(cInkWord) || it.is(cPrintWord) {
+					return false
+				}
+			}
+			n := s.r.at(int(y.i1))
+			return !n.is(cPrintWord) && !n.is(cInkWord) && n.sense(sPlace) == nil
+		case fHeather, fUse:
+			continue
+		}
+		return false
+	}
+	return false
+}
+
+// pieces takes in a labelled number of pieces with no garment or colour after it.
+func (s *scope) pieces(x *fact) {
+	k := s.newest()
+	l := &s.lines[k]
+	if l.Quantity.Known && !x.fix {
+		if l.Quantity.Value == x.n || l.split {
+			return
+		}
+		if len(l.Sizes) > 0 && l.Sizes.Total() == x.n {
+			return
+		}
+		return
+	}
+	if l.Quantity.Known {
+		s.setQuantity(k, x.n)
+		return
+	}
+	l.Quantity = rules.Said(x.n)
+	l.open = false
+	s.speakOf(k)
+}
+
+// setQuantity replaces a line's quantity; a size run that no longer adds up is let go.
+func (s *scope) setQuantity(k, n int) {
+	l := &s.lines[k]
+	l.Quantity = rules.Said(n)
+	if len(l.Sizes) > 0 && l.Sizes.Total() != n {
+		l.Sizes = nil
+	}
+}
+
+// openLine begins the line that a number of garments says, or finds the line that it speaks of again.
+func (s *scope) openLine(x *fact, g rules.Garment) {
+	if x.fix && !s.added {
+		if k := s.find(g); k >= 0 && (s.alive() == 1 || g != "") && !s.same {
+			s.setQuantity(k, x.n)
+			s.speakOf(k)
+			s.npLine = k
+			return
+		}
+		if s.alive() == 1 && g == "" {
+			k := s.newest()
+			s.setQuantity(k, x.n)
+			s.speakOf(k)
+			return
+		}
+	}
+	for k := range s.lines {
+		l := &s.lines[k]
+		if l.drop || l.Quantity.Known || len(l.Sizes) > 0 || l.printed && !l.open && s.cl != l.made && l.Garment != g {
+			continue
+		}
+		if l.Garment == g || l.Garment == "" && (l.open || len(s.lines) == 1) {
+			if l.Garment == g && l.printed && len(l.Colours) > 0 && s.cl != l.made {
+				continue
+			}
+			l.Quantity, l.open = rules.Said(x.n), false
+			s.speakOf(k)
+			s.npLine = k
+			return
+		}
+	}
+	for k := range s.lines { // said again: "apron each, so 26 aprons"
+		l := &s.lines[k]
+		if !l.drop && l.Quantity.Known && l.Quantity.Value == x.n && (l.Garment == g || l.Garment == "") && s.alive() == 1 && !s.distinct(x) {
+			s.speakOf(k)
+			s.npLine = k
+			return
+		}
+	}
+	l := line{}
+	l.Quantity = rules.Said(x.n)
+	s.npLine = s.newLine(l)
+}
+
+// distinct reports whether the words after a restated number name another colour or fabric than the line has.
+func (s *scope) distinct(x *fact) bool {
+	k := s.newest()
+	for i := int(x.i1); i < int(x.i1)+6; i++ {
+		it := s.r.at(i)
+		if it.kind == iBreak || it.kind == iPart {
+			break
+		}
+		if c := it.sense(sColour); c != nil && !slices.Contains(s.lines[k].Colours, c.val) {
+			return true
+		}
+	}
+	return false
+}
+
+// find is the line of that garment, the latest first; -1 where there is none.
+func (s *scope) find(g rules.Garment) int {
+	for k := len(s.lines) - 1; k >= 0; k-- {
+		if !s.lines[k].drop && s.lines[k].Garment == g {
+			return k
+		}
+	}
+	return -1
+}
+
+// share takes in a number of one colour: "40 in charcoal and 40 in wine". The first share takes the line over, each later one is a line like it.
+func (s *scope) share(x *fact) {
+	k := s.newest()
+	l := &s.lines[k]
+	l.sent = s.cl
+	if x.fix && l.Quantity.Known && !s.added {
+		if s.alive() == 1 {
+			s.setQuantity(k, x.n)
+			s.speakOf(k)
+			return
+		}
+	}
+	if !l.split && len(l.Colours) == 0 && (!l.Quantity.Known || l.Quantity.Value >= x.n) {
+		if l.Quantity.Known {
+			l.total = l.Quantity.Value
+		}
+		l.Quantity, l.split, l.open = rules.Said(x.n), true, false
+		s.speakOf(k)
+		s.npLine = k
+		return
+	}
+	if l.Garment == "" && !l.split && s.alive() > 0 && l.Quantity.Known {
+		n := line{}
+		n.Quantity = rules.Said(x.n)
+		n.split = true
+		s.npLine = s.newLine(n)
+		return
+	}
+	s.npLine = s.clone(k, x.n)
+	if x.n <= 0 {
+		return
+	}
+}
+
+// clone adds a line like line k, in no colour yet, with n pieces (0: unsaid).
+func (s *scope) clone(k, n int) int {
+	l := line{Line: s.lines[k].Line, split: true, method: s.lines[k].method, printed: s.lines[k].printed}
+	l.Quantity = rules.Maybe[int]{}
+	if n > 0 {
+		l.Quantity = rules.Said(n)
+	}
+	l.Sizes, l.Colours, l.Heather = nil, nil, false
+	l.Fibres = copyBlend(s.lines[k].Fibres)
+	l.Prints = copyPrints(s.lines[k].Prints)
+	s.lines[k].split = true
+	return s.newLine(l)
+}
+
+func copyBlend(b fibre.Blend) fibre.Blend {
+	if b == nil {
+		return nil
+	}
+	c := make(fibre.Blend, len(b))
+	for f, p := range b {
+		c[f] = p
+	}
+	return c
+}
+
+func copyPrints(ps rules.List[rules.Print]) rules.List[rules.Print] {
+	out := slices.Clone(ps)
+	for k := range out {
+		out[k].Inks = slices.Clone(out[k].Inks)
+		out[k].Effects = slices.Clone(out[k].Effects)
+	}
+	return out
+}
+
+// sizes takes in a size run.
+func (s *scope) sizes(st sentence, x *fact) {
+	if x.neg || x.dead {
+		return
+	}
+	run := s.r.runs[x.n : x.n+x.m]
+	targets := s.cur
+	if !s.wide || len(targets) < 2 {
+		targets = []int{s.newest()}
+	}
+	for _, k := range targets {
+		l := &s.lines[k]
+		l.open = false
+		old := l.Sizes.Total()
+		plus := s.r.at(int(x.i0)-1).is(cAdd) || s.r.punct(int(x.i0)-1, '+') || s.added && x.m == 1
+		if len(l.Sizes) > 0 && (x.m == 1 && (x.fix || plus) || plus) {
+			for _, z := range run {
+				if plus {
+					l.Sizes[z.size] += z.n
+				} else {
+					l.Sizes[z.size] = z.n
+				}
+				if l.Sizes[z.size] <= 0 {
+					delete(l.Sizes, z.size)
+				}
+			}
+			if l.Quantity.Known && l.Quantity.Value == old || !l.Quantity.Known {
+				l.Quantity = rules.Said(l.Sizes.Total())
+			}
+			continue
+		}
+		if len(l.Sizes) > 0 && !x.fix {
+			if s.named && s.cl != l.made || x.m == 1 {
+				for _, z := range run {
+					l.Sizes[z.size] = z.n
+				}
+				continue
+			}
+			if l.Quantity.Known && l.Quantity.Value > old || !l.Quantity.Known { // the run goes on
+				for _, z := range run {
+					l.Sizes[z.size] += z.n
+				}
+				continue
+			}
+			continue
+		}
+		m := make(rules.Sizes, len(run))
+		for _, z := range run {
+			m[z.size] += z.n
+		}
+		for z, n := range m {
+			if n <= 0 {
+				delete(m, z)
+			}
+		}
+		l.Sizes = m
+		if x.fix && l.Quantity.Known && l.Quantity.Value == old && old > 0 {
+			l.Quantity = rules.Said(m.Total())
+		}
+	}
+	_ = st
+}
+
+// garment takes in the name of a garment: a new line, or one spoken of again.
+func (s *scope) garment(st sentence, f int) {
+	x := &s.r.facts[f]
+	g := rules.Garment(x.s)
+	if x.weak && s.strongGarment() && s.npLine < 0 {
+		return
+	}
+	if x.weak && s.strongGarment() {
+		s.npLine = -1
+		return
+	}
+	if x.neg {
+		s.dropLines(g, x)
+		return
+	}
+	if s.asGarment(x, g) {
+		return
+	}
+	s.named = true
+	if k := s.npLine; k >= 0 {
+		s.npLine = -1
+		if s.lines[k].Garment == "" || s.lines[k].Garment == g {
+			s.lines[k].Garment = g
+			s.lines[k].open = false
+			return
+		}
+	}
+	found := false
+	for k := range s.lines {
+		if s.lines[k].drop || s.lines[k].Garment != g {
+			continue
+		}
+		if !s.colourMatches(st, f, k) {
+			continue
+		}
+		s.speakOf(k)
+		found = true
+	}
+	if found {
+		return
+	}
+	if s.find(g) >= 0 && !s.colourClash(st, f, g) {
+		s.speakOf(s.find(g))
+		return
+	}
+	if x.fix && s.alive() == 1 && s.lines[s.newest()].Garment != "" && !s.added && s.replaces(st, f) {
+		s.lines[s.newest()].Garment = g
+		return
+	}
+	if k := s.newestOpen(); k >= 0 {
+		s.lines[k].Garment = g
+		s.lines[k].open = false
+		s.speakOf(k)
+		return
+	}
+	l := line{noQty: true}
+	l.Garment = g
+	s.newLine(l)
+}
+
+// replaces reports whether a garment without a number takes the place of the one that stands.
+func (s *scope) replaces(st sentence, f int) bool {
+	for k := st.f0; k < st.f1; k++ {
+		if s.r.facts[k].kind == fNumber && s.r.facts[k].sure >= 2 {
+			return false
+		}
+	}
+	return true
+}
+
+// newestOpen is a line that still lacks a garment, -1 for none.
+func (s *scope) newestOpen() int {
+	for k := len(s.lines) - 1; k >= 0; k-- {
+		l := &s.lines[k]
+		if !l.drop && l.Garment == "" && (l.open || len(s.lines) == 1 || l.made == s.cl || l.Quantity.Known) {
+			return k
+		}
+	}
+	return -1
+}
+
+// colourMatches reports whether line k is in the colour that stands just before the garment in fact f, if one does.
+func (s *scope) colourMatches(st sentence, f, k int) bool {
+	if f > st.f0 {
+		if p := &s.r.facts[f-1]; p.kind == fColour && p.i1 == s.r.facts[f].i0 && len(s.lines[k].Colours) > 0 {
+			return hasColour(s.lines[k].Colours, p.s) || p.fix
+		}
+	}
+	return true
+}
+
+// colourClash reports whether the garment in fact f stands in a colour that no line of it has, and so is a new line.
+func (s *scope) colourClash(st sentence, f int, g rules.Garment) bool {
+	for k := range s.lines {
+		if s.lines[k].Garment == g && s.colourMatches(st, f, k) {
+			return false
+		}
+	}
+	return true
+}
+
+// hasColour reports whether a list has a colour by its full name or its last word ("grey" for "light grey").
+func hasColour(list []string, c string) bool {
+	for _, have := range list {
+		if have == c || len(have) > len(c) && have[len(have)-len(c):] == c && have[len(have)-len(c)-1] == ' ' {
+			return true
+		}
+	}
+	return false
+}
+
+// dropLines takes the lines of a garment off the order.
+func (s *scope) dropLines(g rules.Garment, x *fact) {
+	for k := range s.lines {
+		if s.lines[k].Garment == g && s.alive() > 1 {
+			s.lines[k].drop = true
+		}
+	}
+	s.cur = slices.DeleteFunc(s.cur, func(k int) bool { return s.lines[k].drop })
+	_ = x
+}
+
+// asGarment takes "as the tees" as the line that something is the same as.
+func (s *scope) asGarment(x *fact, g rules.Garment) bool {
+	if !s.same {
+		return false
+	}
+	for k := int(x.i0) - 1; k > int(x.i0)-5; k-- {
+		it := s.r.at(k)
+		if it.is(cAs) {
+			for q := range s.lines {
+				if !s.lines[q].drop && s.lines[q].Garment == g {
+					s.as = append(s.as, q)
+				}
+			}
+			return true
+		}
+		if it.kind != iWord && it.kind != iPhrase {
+			return false
+		}
+	}
+	return false
+}
+
+// sameAt judges what "same" at item i is said of: prints, sizes, or only the words that follow it.
+func (s *scope) sameAt(st sentence, i int) {
+	it := s.r.at(i)
+	if it.ntok > 1 && s.samePhrase(it) {
+		s.same = true
+		return
+	}
+	for k := i + 1; k <= i+5; k++ {
+		n := s.r.at(k)
+		switch {
+		case k >= st.i1, n.kind == iPunct && n.ch != '-' && n.ch != '/':
+			s.same = true
+			return
+		case n.sense(sGarment) != nil && k == i+1 && !s.prevAs(i), n.sense(sFabric) != nil, n.sense(sFibre) != nil, n.sense(sColour) != nil && !n.sense(sColour).weak, n.sense(sDay) != nil, n.is(cColourWord), n.is(cBlendWord), n.is(cDays):
+			return
+		case n.is(cSized):
+			s.sameSize = true
+			return
+		case n.sense(sPlace) != nil && !(n.is(cOn)):
+			if s.r.at(k-1).is(cOn) || s.r.at(k-2).is(cOn) {
+				s.same = true // same again on the back
+				return
+			}
+			s.samePl = true
+			return
+		case n.is(cAs), n.is(cOn), n.is(cPrintWord):
+			s.same = true
+			if n.is(cPrintWord) && s.r.at(k+1).sense(sPlace) == nil {
+				return
+			}
+		case n.sense(sGarment) != nil:
+			return
+		case n.kind == iNum && !s.same:
+			return
+		}
+	}
+	if it.ntok > 1 {
+		s.same = true
+	}
+}
+
+func (s *scope) prevAs(i int) bool { return false }
+
+// samePhrase reports whether a phrase of sameness names the prints by itself.
+func (s *scope) samePhrase(it *item) bool {
+	last := s.r.toks[it.tok+it.ntok-1].word
+	switch vocab.names[last] {
+	case "print", "prints", "design", "art", "artwork", "logo", "again", "deal", "everything", "spec", "specs", "printing", "estampado", "diseno":
+		return true
+	}
+	return false
+}
+
+// heather marks the fabric of the line spoken of.
+func (s *scope) heather(st sentence, f int) {
+	if s.inPrint && s.attrAt > int(s.r.facts[f].i0)-6 && !s.garmentNear(st, f) {
+		return
+	}
+	k := s.newest()
+	s.lines[k].Heather = true
+	s.lines[k].open = false
+	_ = st
+}
+
+// garmentNear reports whether the next fact or two lead to a garment.
+func (s *scope) garmentNear(st sentence, f int) bool {
+	for k := f + 1; k < st.f1 && k < f+4; k++ {
+		switch s.r.facts[k].kind {
+		case fGarment:
+			return true
+		case fColour, fHeather, fFabric, fBlend:
+			continue
+		}
+		return false
+	}
+	return false
+}
+
+// fabric takes in a blend or the name of a fabric.
+func (s *scope) fabric(st sentence, f int) {
+	x := &s.r.facts[f]
+	if x.weak && !s.garmentNear(st, f) {
+		return
+	}
+	targets := []int{s.newest()}
+	if s.wide {
+		targets = append(targets[:0], s.cur...)
+		if len(s.sl) == 0 || s.everyLine(x) {
+			targets = targets[:0]
+			for k := range s.lines {
+				targets = append(targets, k)
+			}
+		}
+		if len(targets) == 0 {
+			targets = append(targets, s.newest())
+		}
+	} else if len(s.cur) > 1 {
+		own := s.npLine >= 0 || s.clauseGarment(st, f)
+		if !own {
+			targets = targets[:0]
+			for _, k := range s.cur {
+				l := &s.lines[k]
+				if k == s.cur[len(s.cur)-1] || l.Fibres == nil && l.Fabric == "" && (l.split || s.lines[s.cur[len(s.cur)-1]].Fabric == "" && s.bareLine(k)) {
+					targets = append(targets, k)
+				}
+			}
+		}
+	}
+	for _, k := range targets {
+		l := &s.lines[k]
+		l.open = false
+		if x.kind == fFabric {
+			if l.Fibres != nil && !x.fix || l.Fabric != "" && !x.fix {
+				continue
+			}
+			if x.fix {
+				l.Fibres = nil
+			}
+			l.Fabric = rules.Fabric(x.s)
+			continue
+		}
+		if l.Fibres != nil && !x.fix && s.alive() > 1 && l.made != s.cl && s.wide {
+			continue
+		}
+		b := make(fibre.Blend, x.m)
+		unknown := 0.0
+		for _, p := range s.r.parts[x.n : x.n+x.m] {
+			if p.fibre == "" {
+				unknown += p.percent
+				continue
+			}
+			b[p.fibre] += p.percent
+		}
+		l.Fibres = b
+		l.Fabric = fibre.ClassOf(b)
+		if unknown > 0 {
+			l.Fabric = fibre.Other
+			if len(b) == 0 {
+				l.Fibres = nil
+			}
+		}
+	}
+}
+
+// everyLine reports whether the sentence speaks of all lines and names none.
+func (s *scope) everyLine(x *fact) bool { return !s.named && len(s.seg) == 0 }
+
+// bareLine reports whether a line has nothing but a number and a garment, or a colour besides.
+func (s *scope) bareLine(k int) bool {
+	l := &s.lines[k]
+	return l.Fabric == "" && len(l.Prints) == 0 && len(l.Colours) == 0
+}
+
+// clauseGarment reports whether a garment or its number stands between fact f and the last comma before it.
+func (s *scope) clauseGarment(st sentence, f int) bool {
+	for i := int(s.r.facts[f].i0) - 1; i >= st.i0; i-- {
+		it := s.r.at(i)
+		if it.kind == iPunct && it.ch == ',' {
+			return false
+		}
+		if it.sense(sGarment) != nil {
+			return true
+		}
+	}
+	return false
+}
+
+// wish takes in a quality asked for, or takes it back.
+func (s *scope) wish(x *fact) {
+	w := rules.Wish(x.s)
+	if x.neg {
+		s.wishes = slices.DeleteFunc(s.wishes, func(o rules.Wish) bool { return o == w })
+		return
+	}
+	if !slices.Contains(s.wishes, w) {
+		s.wishes = append(s.wishes, w)
+	}
+}
+
+// use takes in what the garments are for. "-children" says that those called kids are older.
+func (s *scope) use(x *fact) {
+	if x.s == "" || x.neg {
+		return
+	}
+	if x.s[0] == '-' {
+		s.noUse = append(s.noUse, x.s[1:])
+		return
+	}
+	if u := rules.Use(x.s); !slices.Contains(s.uses, u) {
+		s.uses = append(s.uses, u)
+	}
+}

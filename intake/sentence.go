@@ -1,0 +1,203 @@
+package intake
+
+// sentence is a stretch of items, and of the facts in it, that says one thing.
+type sentence struct {
+	i0, i1 int // items
+	f0, f1 int // facts
+	part   int // how many parts of the message came before
+}
+
+// endsSentence reports whether the item at i closes a sentence.
+func (r *reader) endsSentence(i int) bool {
+	it := &r.items[i]
+	switch it.kind {
+	case iBreak, iPart:
+		return true
+	case iPunct:
+		switch it.ch {
+		case '!', '?', ';':
+			return true
+		case '.':
+			n := r.at(i + 1)
+			if n.glued && n.kind != iPunct && n.kind != iBreak { // 3.5, co.uk, ok.thanks
+				return n.kind == iWord && n.upper
+			}
+			p := r.at(i - 1)
+			if it.glued && p.kind <= iPhrase && p.end-p.start <= 2 && p.word != 0 && (vocab.names[p.word] == "st" || vocab.names[p.word] == "ms" || vocab.names[p.word] == "mr" || vocab.names[p.word] == "dr") {
+				return false
+			}
+			return true
+		}
+	}
+	return false
+}
+
+// settle decides for the facts of a sentence which of them hold: which are denied, which tell of the past, which replace what was said before.
+// It reports whether the sentence announces a change without naming it, so that the next one does.
+func (r *reader) settle(s sentence, carry bool) bool {
+	var (
+		neg, dead, paren bool
+		fix              = carry
+		negAt            = -10
+		f                = s.f0
+		said             = false // a change is announced and not yet named
+		fromAt           = -10
+		insteadOf        = false
+		lastKind         factKind
+	)
+	for i := s.i0; i < s.i1; {
+		if f < s.f1 && int(r.facts[f].i0) == i {
+			end := i + 1
+			for f < s.f1 && int(r.facts[f].i0) == i {
+				x := &r.facts[f]
+				end = max(end, int(x.i1))
+				x.fix = x.fix || fix
+				if x.kind != fUse && x.kind != fWish || x.i1-x.i0 > 0 {
+					said = false
+				}
+				x.dead = dead || paren && x.dead
+				if neg && i-negAt <= 6 {
+					x.neg = true
+				}
+				if insteadOf && i-negAt <= 4 {
+					if p := r.lastOf(s, f, x); p >= 0 {
+						x.dead, x.neg = true, x.kind == fColour || x.kind == fEffect || x.kind == fMethod
+						r.facts[p].fix = true
+					} else if x.kind == fNumber || x.kind == fDate || x.kind == fSizes || x.kind == fInks {
+						x.dead = true
+						fix = true
+					}
+				}
+				if f > s.f0 && int(fromAt) == i-1 && r.at(end).is(cTo) {
+					x.dead = true
+					fix = true
+				}
+				lastKind = x.kind
+				f++
+			}
+			i = end
+			continue
+		}
+		it := &r.items[i]
+		if it.kind == iPunct {
+			switch it.ch {
+			case ',', '-', ':', '/', '+', '&':
+				if it.ch == ',' || it.ch == '-' && !it.glued || it.ch == ':' {
+					if !(neg && r.moreDenied(i+1)) {
+						neg, insteadOf = false, false
+					}
+				}
+				if it.ch == ',' && dead && r.punctDead(i) {
+					dead = false
+				}
+			case '(':
+				paren = true
+			case ')':
+				if paren && dead {
+					dead = false
+				}
+				paren = false
+			}
+			i++
+			continue
+		}
+		if it.kind == iPhrase || it.kind == iNum {
+			switch {
+			case it.is(cReset):
+				fix, said = true, true
+			case it.is(cBut) && dead:
+				dead, fix = false, true
+			case it.is(cPast) && it.word != wordWas && it.word != wordWere && !it.is(cAdd):
+				dead = true
+			case (it.word == wordWas || it.word == wordWere) && (paren || r.valueNext(i)):
+				dead = true
+			}
+			if it.is(cFix) && !it.is(cHere) {
+				fix, said, dead = true, true, false
+			}
+			if it.word != wordNo || r.at(i+1).kind != iNum {
+				if it.is(cNo) {
+					neg, negAt = true, i
+				}
+				if it.is(cInsteadOf) {
+					insteadOf, negAt = true, i
+				}
+			}
+			if it.is(cGone) && !it.is(cNo) || it.is(cGone) && it.ntok > 1 {
+				r.goneBefore(s, f, i)
+			}
+			if it.word == wFrom {
+				fromAt = i
+			}
+			if it.is(cBut) || it.is(cAdd) {
+				neg, insteadOf = false, false
+			}
+		}
+		if it.word == wAnd || it.is(cWith) && it.kind == iPhrase {
+			if neg && !r.moreDenied(i+1) {
+				neg, insteadOf = false, false
+			}
+		}
+		if it.kind == iWord && neg && i-negAt > 5 {
+			neg, insteadOf = false, false
+		}
+		i++
+	}
+	_ = lastKind
+	return said
+}
+
+// moreDenied reports whether a denial goes on at item i: "no front, back or sleeve".
+func (r *reader) moreDenied(i int) bool {
+	it := r.at(i)
+	return it.sense(sPlace) != nil && (r.at(i+1).word == wOr || r.at(i+1).is(cPrintWord))
+}
+
+// punctDead reports whether the comma at item i ends a remark on the past: what follows is said of now.
+func (r *reader) punctDead(i int) bool {
+	for k := i + 1; k < i+4; k++ {
+		if r.at(k).is(cFix) || r.at(k).is(cBut) || r.at(k).is(cThis) && false {
+			return true
+		}
+	}
+	return false
+}
+
+// valueNext reports whether the "was" at item i is followed by a value it once had: "was 25 June", "was 2 color".
+func (r *reader) valueNext(i int) bool {
+	n := r.at(i + 1)
+	return n.kind == iNum || n.sense(sMonth) != nil || n.sense(sColour) != nil || n.sense(sDay) != nil
+}
+
+// lastOf is the fact of the same sort as x that stands before it in the sentence, -1 for none.
+func (r *reader) lastOf(s sentence, f int, x *fact) int {
+	for k := f - 1; k >= s.f0; k-- {
+		p := &r.facts[k]
+		if p.kind == x.kind && !p.dead && !p.neg {
+			return k
+		}
+		if x.kind == fNumber && p.kind == fSizes && p.m == 1 { // "10 XL not 8"
+			return k
+		}
+	}
+	return -1
+}
+
+// goneBefore denies what the words before item i name: "the back print is cancelled", "LC dropped".
+func (r *reader) goneBefore(s sentence, f, i int) {
+	for k := f - 1; k >= s.f0 && int(r.facts[k].i1) > i-8; k-- {
+		x := &r.facts[k]
+		for q := int(x.i1); q < i; q++ {
+			if it := r.at(q); it.kind == iPunct && (it.ch == ',' || it.ch == '-' && !it.glued) {
+				return
+			}
+		}
+		switch x.kind {
+		case fPlace, fGarment, fEffect, fMethod, fFull, fDate:
+			x.neg = true
+			if x.kind != fMethod {
+				return
+			}
+		}
+	}
+}

@@ -1,0 +1,406 @@
+package intake
+
+import "strikeoff/rules"
+
+// youth maps an adult size to the youth size of the same letter.
+var youth = map[rules.Size]rules.Size{"XS": "YXS", "S": "YS", "M": "YM", "L": "YL", "XL": "YXL"}
+
+// symbol is a size or a number in a size run.
+type symbol struct {
+	size rules.Size // "" for a number
+	n    float64
+	item int
+}
+
+// sizeAt is the size that item i names.
+func (r *reader) sizeAt(i int) (rules.Size, bool) {
+	s := r.at(i).sense(sSize)
+	if s == nil {
+		return "", false
+	}
+	return rules.Size(s.val), true
+}
+
+// letterSize reports whether item i is a size of one letter, which has other uses too.
+func (r *reader) letterSize(i int) bool { it := r.at(i); return it.ntok == 1 && it.end-it.start == 1 }
+
+// parseSizes reads a size run that begins at item i, in any of the ways people write one. It returns i where there is none.
+func (r *reader) parseSizes(i int) int {
+	it := r.at(i)
+	_, isSize := r.sizeAt(i)
+	if !isSize && it.kind != iNum || it.kind == iNum && (it.frac || !r.countable(i)) {
+		return i
+	}
+	if isSize && it.glued && r.letterSize(i) && r.at(i-1).kind == iPunct && r.at(i-1).ch == '\'' {
+		return i
+	}
+	if j := r.sizeSpread(i); j > i {
+		return j
+	}
+	var buf [64]symbol
+	syms := r.symbols(i, buf[:0])
+	if len(syms) < 2 {
+		return i
+	}
+	if j := r.sizeHeader(i, syms); j > i {
+		return j
+	}
+	if syms[0].size == "" {
+		return r.countFirst(i, syms)
+	}
+	return r.sizeFirst(i, syms)
+}
+
+// symbols gathers sizes and numbers from item i on, over the marks and small words that stand between them.
+func (r *reader) symbols(i int, syms []symbol) []symbol {
+	young := r.at(i-1).is(cYouth) || r.punct(i-1, ':') && r.at(i-2).is(cYouth)
+	blanks := 0
+	for j := i; j < len(r.items) && len(syms) < cap(syms); j++ {
+		it := &r.items[j]
+		if s, ok := r.sizeAt(j); ok {
+			if young && youth[s] != "" {
+				s = youth[s]
+			}
+			syms = append(syms, symbol{size: s, n: it.first, item: j})
+			blanks = 0
+			continue
+		}
+		switch {
+		case it.kind == iNum:
+			if it.frac || !r.countable(j) && !(r.punct(j+1, '/') || r.punct(j+1, '-')) {
+				return syms
+			}
+			if len(syms) > 0 && blanks > 0 && (r.beforeGarment(j) || r.goods(j) == 3) && syms[len(syms)-1].size == "" {
+				return syms
+			}
+			if o := r.at(j + 1); o.is(cColourWord) && !o.glued || o.is(cMonth) || o.sense(sMonth) != nil && !o.sense(sMonth).weak {
+				return syms
+			}
+			syms = append(syms, symbol{n: it.num, item: j})
+			blanks = 0
+		case it.kind == iPunct && (it.ch == ',' || it.ch == '/' || it.ch == '|' || it.ch == '-' || it.ch == ':' || it.ch == '=' || it.ch == '(' || it.ch == ')' || it.ch == '*' || it.ch == '&' || it.ch == '+' || it.ch == ';'):
+			if it.ch == ';' && len(syms)%2 == 0 && len(syms) > 0 {
+				if _, ok := r.sizeAt(j + 1); !ok && r.at(j+1).kind != iNum {
+					return syms
+				}
+			}
+		case it.kind == iBreak:
+			if blanks++; blanks > 1 {
+				return syms
+			}
+		case it.word == wX || it.word == wAnd || it.word == wOf || it.word == wIn || it.word == wY || it.word == wDe || it.is(cPcs) && it.ntok == 1 && !it.is(cEach):
+		case it.word == wordSize || it.word == wordTalla:
+		case it.is(cYouth):
+			young = true
+		case it.is(cAdult):
+			young = false
+		default:
+			return syms
+		}
+	}
+	return syms
+}
+
+// beforeGarment reports whether the number at item i counts a garment.
+func (r *reader) beforeGarment(i int) bool { return r.goods(i) == 2 }
+
+// sizeFirst reads "S 8 M 12", "S: 8, M: 12" and the like.
+func (r *reader) sizeFirst(i int, syms []symbol) int {
+	from := len(r.runs)
+	last := i
+	for k := 0; k+1 < len(syms); k += 2 {
+		s, n := syms[k], syms[k+1]
+		if s.size == "" || n.size != "" {
+			break
+		}
+		if k+2 < len(syms) && syms[k+2].size == "" && r.at(n.item).end != 0 && k+3 >= len(syms) {
+			// a number more than the run has: it belongs to what follows
+			r.runs = append(r.runs, sized{s.size, int(n.n)})
+			last = n.item
+			break
+		}
+		r.runs = append(r.runs, sized{s.size, int(n.n)})
+		last = n.item
+	}
+	return r.emitRun(i, last, from, syms)
+}
+
+// countFirst reads "4S 10M", "10 large, 6 XL and 2 double XL". A leading number that the run after it adds up to, or that is one too many, is
+// the quantity and left alone.
+func (r *reader) countFirst(i int, syms []symbol) int {
+	if syms[1].size == "" {
+		return i
+	}
+	if r.sizeFirstFits(syms[1:]) && !r.countFits(syms) {
+		return i
+	}
+	from := len(r.runs)
+	last := i
+	for k := 0; k < len(syms); {
+		n := syms[k]
+		if n.size != "" {
+			if n.n == 0 || r.at(n.item).ntok != 2 { // a "4XL" among counts is four of XL
+				break
+			}
+			rest := rules.Size("XL")
+			if vocab.names[r.toks[r.at(n.item).tok+1].word] == "t" {
+				break
+			}
+			r.runs = append(r.runs, sized{rest, int(n.n)})
+			last = n.item
+			k++
+			continue
+		}
+		if k+1 >= len(syms) || syms[k+1].size == "" {
+			break
+		}
+		r.runs = append(r.runs, sized{syms[k+1].size, int(n.n)})
+		last = syms[k+1].item
+		k += 2
+	}
+	return r.emitRun(i, last, from, syms)
+}
+
+// sizeFirstFits reports whether the symbols pair up as size, number, size, number to the end.
+func (r *reader) sizeFirstFits(syms []symbol) bool {
+	if len(syms) < 2 || len(syms)%2 != 0 {
+		return false
+	}
+	for k := range syms {
+		if (syms[k].size == "") != (k%2 == 1) {
+			return false
+		}
+	}
+	return true
+}
+
+// countFits reports whether the symbols pair up as number, size to the end.
+func (r *reader) countFits(syms []symbol) bool {
+	if len(syms)%2 != 0 {
+		return false
+	}
+	for k := range syms {
+		if (syms[k].size == "") != (k%2 == 0) {
+			return false
+		}
+	}
+	return true
+}
+
+// emitRun notes the run just gathered, unless it is a lone pair that means something else.
+func (r *reader) emitRun(i, last, from int, syms []symbol) int {
+	n := len(r.runs) - from
+	if n == 0 {
+		return i
+	}
+	if n == 1 && !r.lonePair(i, last) {
+		r.runs = r.runs[:from]
+		return i
+	}
+	j := last + 1
+	if r.punct(j, ')') {
+		j++
+	}
+	for r.at(j).word != 0 && r.at(j).is(cPcs) && r.at(j).ntok == 1 && r.at(j).is(cEach) {
+		j++
+	}
+	r.emit(i, j, fact{kind: fSizes, n: from, m: n})
+	return j
+}
+
+// lonePair reports whether the items i to last are one size with its count, and not, say, "one large print".
+func (r *reader) lonePair(i, last int) bool {
+	k := i
+	if r.at(k).sense(sSize) == nil {
+		k = last
+	}
+	next := r.at(last + 1)
+	if next.is(cPrintWord) || next.sense(sPlace) != nil || next.sense(sGarment) != nil && k == last || next.is(cColourWord) || r.measured(last+1) || next.sense(sMethod) != nil {
+		return false
+	}
+	it := r.at(k)
+	if it.kind == iPhrase && (it.ntok > 1 || it.end-it.start > 1) {
+		if s := it.sense(sSize); len(vocab.nodes[it.node].senses) > 1 && s != nil && it.word != 0 && it.end-it.start > 3 {
+			return true
+		}
+		return true
+	}
+	if !it.upper {
+		return false
+	}
+	return last-i <= 2
+}
+
+// sizeHeader reads a row of sizes alone; the numbers come in rows below or after it. It also reads "10 each in S, M, L".
+func (r *reader) sizeHeader(i int, syms []symbol) int {
+	k := 0
+	for k < len(syms) && syms[k].size != "" {
+		k++
+	}
+	if k < 2 {
+		return i
+	}
+	end := syms[k-1].item + 1
+	if k < len(syms) && k+1 < len(syms) && syms[k+1].size != "" && syms[k].n > 0 && r.at(syms[k].item).kind == iNum {
+		// S M 5 L 3: no header
+		if n := len(syms) - k; n < k {
+			return i
+		}
+	}
+	r.header = r.header[:0]
+	for _, s := range syms[:k] {
+		r.header = append(r.header, s.size)
+	}
+	for q := i; q < end; q++ {
+		r.items[q].fact = true
+	}
+	// numbers on the same line follow at once or after a few words
+	j := end
+	for w := 0; w < 8 && j < len(r.items); w, j = w+1, j+1 {
+		it := r.at(j)
+		if it.kind == iBreak && w > 0 || it.kind == iPart || it.sense(sGarment) != nil {
+			break
+		}
+		if it.kind == iNum && (r.at(j+1).is(cEach) || r.at(j+1).is(cOf)) {
+			return r.allSizes(i, j+2, int(it.num))
+		}
+		if it.kind == iNum {
+			if q := r.parseRow(j); q > j {
+				return q
+			}
+			break
+		}
+	}
+	for p := i - 1; p >= 0 && p > i-4; p-- { // 10 each in S M L
+		if it := r.at(p); it.kind == iNum && r.at(p+1).is(cEach) {
+			if n := len(r.facts); n > 0 && r.facts[n-1].kind == fNumber && int(r.facts[n-1].i0) == p {
+				r.facts = r.facts[:n-1]
+			}
+			return r.allSizes(i, end, int(it.num))
+		}
+	}
+	return end
+}
+
+// allSizes notes the same count for every size of the header.
+func (r *reader) allSizes(i, j, n int) int {
+	from := len(r.runs)
+	for _, s := range r.header {
+		r.runs = append(r.runs, sized{s, n})
+	}
+	r.header = r.header[:0]
+	r.emit(i, j, fact{kind: fSizes, n: from, m: len(r.runs) - from})
+	return j
+}
+
+// parseRow reads the numbers at item i as one row under the sizes seen last.
+func (r *reader) parseRow(i int) int {
+	k := len(r.header)
+	if k < 2 {
+		return i
+	}
+	var nums [24]int
+	n, j := 0, i
+	last := i
+	for j < len(r.items) && n <= k && n < len(nums) {
+		it := r.at(j)
+		if it.kind == iNum && !it.frac {
+			nums[n] = int(it.num)
+			n++
+			last = j
+			j++
+			continue
+		}
+		if it.kind == iPunct && it.ch == '-' && !it.glued && r.at(j+1).kind != iBreak { // an empty cell
+			if !r.at(j + 1).glued {
+				nums[n] = 0
+				n++
+				last = j
+			}
+			j++
+			continue
+		}
+		if it.kind == iPunct && (it.ch == ',' || it.ch == '|' || it.ch == '/' || it.ch == '-') || it.word == wAnd || it.word == wY {
+			j++
+			continue
+		}
+		break
+	}
+	if n < k {
+		return i
+	}
+	row := nums[:k]
+	sum := 0
+	for _, v := range row {
+		sum += v
+	}
+	if n > k {
+		switch {
+		case nums[k] == sum: // a total at the end
+		case nums[0] == sum-nums[0]+nums[k]: // a total at the start
+			row = nums[1 : k+1]
+		default: // the number after the row is another thing
+			for last > i && r.at(last).kind != iNum {
+				last--
+			}
+			last--
+			for last > i && r.at(last).kind != iNum {
+				last--
+			}
+		}
+	}
+	from := len(r.runs)
+	for q, v := range row {
+		if v > 0 {
+			r.runs = append(r.runs, sized{r.header[q], v})
+		}
+	}
+	r.emit(i, last+1, fact{kind: fSizes, n: from, m: len(r.runs) - from})
+	return last + 1
+}
+
+// sizeSpread reads "S to XL" or "S-2XL": every size between, to be counted by the numbers that follow.
+func (r *reader) sizeSpread(i int) int {
+	a, ok := r.sizeAt(i)
+	if !ok || !(r.punct(i+1, '-') || r.at(i+1).is(cTo) && r.at(i+1).kind == iPhrase || r.at(i+1).word == wordThru || r.at(i+1).word == wordThrough) {
+		return i
+	}
+	b, ok := r.sizeAt(i + 2)
+	if !ok {
+		return i
+	}
+	from, to := -1, -1
+	for k, s := range rules.SizeOrder {
+		if s == a {
+			from = k
+		}
+		if s == b {
+			to = k
+		}
+	}
+	if from < 0 || to <= from {
+		return i
+	}
+	keep := len(r.header)
+	_ = keep
+	r.header = append(r.header[:0], rules.SizeOrder[from:to+1]...)
+	for j := i + 3; j < i+12; j++ {
+		it := r.at(j)
+		if it.kind == iPart || it.sense(sGarment) != nil {
+			break
+		}
+		if it.kind != iNum {
+			continue
+		}
+		if r.at(j+1).is(cEach) || r.at(j+1).is(cPcs) && r.at(j+2).is(cEach) {
+			return r.allSizes(i, j+2, int(it.num))
+		}
+		if q := r.parseRow(j); q > j {
+			r.facts[len(r.facts)-1].i0 = int32(i)
+			return q
+		}
+		break
+	}
+	r.header = r.header[:0]
+	return i + 3
+}
