@@ -1,7 +1,8 @@
 package intake
 
 import (
-	"reflect"
+	"bytes"
+	"encoding/json"
 	"slices"
 
 	"strikeoff/rules"
@@ -72,7 +73,9 @@ func (s *scope) counted() bool {
 // sameOrder reports whether two orders say the same.
 func sameOrder(a, b rules.Order) bool {
 	a.Unread, b.Unread = nil, nil
-	return reflect.DeepEqual(a.Clone(), b.Clone())
+	x, err := json.Marshal(a)
+	y, err2 := json.Marshal(b)
+	return err == nil && err2 == nil && bytes.Equal(x, y)
 }
 
 // isOrder judges whether a message asks for goods to be printed.
