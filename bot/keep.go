@@ -49,11 +49,16 @@ func trimText(text string, n int) string {
 	return strings.ToValidUTF8(text[:n], "")
 }
 
-// Down is what a door shows a person when Keep failed.
+// errKept marks an error that came after a message was kept: nothing of it is lost.
+var errKept = errors.New("what was said is kept")
+
+// Down is what a door shows a person when Keep failed; or when Work, Alert or Deliver did, where somebody waits for these.
 func Down(err error) string {
 	switch {
 	case err == nil:
 		return ""
+	case errors.Is(err, errKept):
+		return "What you said is kept, but cannot be answered now: the ledger cannot be reached. The answer comes when it can; you need not say it again."
 	case errors.Is(err, job.ErrTooNew):
 		return "Nothing was kept: the ledger was written by a newer strikeoff than this one. Tell whoever runs it, and say it again after."
 	case errors.Is(err, job.ErrCorrupt):

@@ -64,15 +64,18 @@ func (d *Desk) Deliver(ctx context.Context) (n int, err error) {
 	d.setup()
 	for ctx.Err() == nil {
 		got, err := d.Ledger.Post(ctx, d.Now(), d.Limits.Lease, d.Limits.Batch)
-		if err != nil || len(got) == 0 {
-			return n, err
+		if err != nil {
+			return n, fmt.Errorf("%w, and its answer cannot be sent: %w", errKept, err)
+		}
+		if len(got) == 0 {
+			return n, nil
 		}
 		for _, o := range got {
 			switch err := d.dispatch(ctx, o); {
 			case err == nil:
 				n++
 			case errors.Is(err, job.ErrDown):
-				return n, err
+				return n, fmt.Errorf("%w, and its answer cannot be sent: %w", errKept, err)
 			}
 		}
 	}

@@ -3,6 +3,7 @@ package bot
 import (
 	"context"
 	"errors"
+	"fmt"
 	"hash/fnv"
 	"sync"
 	"time"
@@ -28,8 +29,11 @@ func (d *Desk) Work(ctx context.Context) (n int, err error) {
 	d.setup()
 	for ctx.Err() == nil {
 		got, err := d.Ledger.Take(ctx, d.Now(), d.Limits.Lease, d.Limits.Batch)
-		if err != nil || len(got) == 0 {
-			return n, err
+		if err != nil {
+			return n, fmt.Errorf("%w, and cannot be taken up: %w", errKept, err)
+		}
+		if len(got) == 0 {
+			return n, nil
 		}
 		var down error
 		for _, in := range got {
@@ -39,7 +43,7 @@ func (d *Desk) Work(ctx context.Context) (n int, err error) {
 			}
 		}
 		if down != nil {
-			return n, down
+			return n, fmt.Errorf("%w, and cannot be answered: %w", errKept, down)
 		}
 	}
 	return n, ctx.Err()
@@ -50,13 +54,16 @@ func (d *Desk) Alert(ctx context.Context) (n int, err error) {
 	d.setup()
 	for {
 		ids, err := d.Ledger.Due(ctx, d.Now(), d.Limits.Batch)
-		if err != nil || len(ids) == 0 {
-			return n, err
+		if err != nil {
+			return n, fmt.Errorf("%w, and alerts cannot be looked at: %w", errKept, err)
+		}
+		if len(ids) == 0 {
+			return n, nil
 		}
 		for _, id := range ids {
 			raised, err := d.ring(ctx, id)
 			if err != nil {
-				return n, err
+				return n, fmt.Errorf("%w, and an alert cannot be raised: %w", errKept, err)
 			}
 			n += raised
 		}
