@@ -13,7 +13,7 @@ import (
 )
 
 // enqueue puts an item behind what waits for its place. One that was saved before does nothing.
-func enqueue(tx *bbolt.Tx, o job.Outbound, rec []byte) error {
+func (l *Ledger) enqueue(tx *bbolt.Tx, o job.Outbound, rec []byte) error {
 	metas, key := tx.Bucket(bOutMeta), []byte(o.Key)
 	if metas.Get(key) != nil {
 		return nil
@@ -54,7 +54,11 @@ func enqueue(tx *bbolt.Tx, o job.Outbound, rec []byte) error {
 		if err != nil || !bytes.Equal(h.Slot, m.Slot) {
 			return err
 		}
-		return look(tx, m.Place, p, m.At) // it takes the place of one that waits for another attempt
+		// It takes the place of one that waits for another attempt.
+		if err := l.gone(tx, []byte(p.Holder), h); err != nil {
+			return err
+		}
+		return release(tx, m.Place, p)
 	}
 	if ok && p.Ready <= m.At {
 		return nil

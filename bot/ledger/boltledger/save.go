@@ -29,7 +29,7 @@ func (l *Ledger) Save(ctx context.Context, c job.Change) error {
 			}
 		}
 		for i, o := range c.Out {
-			if err := enqueue(tx, o, w.out[i]); err != nil {
+			if err := l.enqueue(tx, o, w.out[i]); err != nil {
 				return err
 			}
 		}

@@ -77,6 +77,9 @@ func laneInOrder(t *testing.T, b *bench) {
 	b.same(b.take(soon, 9), []string(nil), "behind the other, which is leased")
 	b.ok(b.Put(b.ctx, "other", time.Time{}))
 	b.same(b.take(soon, 9), []string{"later"}, "what is set aside holds nobody up")
+	b.ok(b.Put(b.ctx, "later", soon))
+	b.ok(b.Put(b.ctx, "other", at(9)))
+	b.same(b.take(soon, 9), []string(nil), "what was put back from aside holds up those behind it again")
 }
 
 func leaseRunsOut(t *testing.T, b *bench) {

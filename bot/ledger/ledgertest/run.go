@@ -60,6 +60,7 @@ func Run(t *testing.T, open Open) {
 			c.test(t, &bench{T: t, Ledger: l, reopen: reopen, ctx: t.Context()})
 		})
 	}
+	t.Run("random operations against a plain model", func(t *testing.T) { random(t, open) })
 }
 
 // bench is a ledger under test, with shorthands that fail the test on an error.

@@ -29,7 +29,7 @@ local function gone(member, place, state, ttl)
 end
 
 -- Puts an item behind what waits for its place. One that was saved before does nothing.
-local function enqueue(key, record, at, place, slot)
+local function enqueue(key, record, at, place, slot, ttl)
   local post = POST .. key
   if redis.call('EXISTS', post) == 1 then return end
   local member = string.format('%016.0f:', redis.call('INCR', OUTSEQ)) .. key
@@ -39,7 +39,10 @@ local function enqueue(key, record, at, place, slot)
   local holder = redis.call('HMGET', PLACE .. place, 'h', 'l')
   if holder[1] then
     -- It waits its turn, unless it takes the place of one that waits for another attempt.
-    if holder[2] ~= '1' and slot ~= '' and redis.call('HGET', POST .. keyof(holder[1]), 'l') == slot then look(place, at) end
+    if holder[2] ~= '1' and slot ~= '' and redis.call('HGET', POST .. keyof(holder[1]), 'l') == slot then
+      gone(holder[1], place, 'gone', ttl)
+      release(place)
+    end
     return
   end
   local ready = redis.call('ZSCORE', READY, place)

@@ -55,5 +55,5 @@ if id ~= '' then
   redis.call('HSET', JOB, 'r', ARGV[10], 'v', ARGV[6], 's', ARGV[7], 'n', ARGV[8], 't', token)
   for i = 14, 13 + entries do redis.call('RPUSH', KEYS[12] .. id, ARGV[i]) end
 end
-for i = 14 + entries, #ARGV, 5 do enqueue(ARGV[i], ARGV[i + 1], ARGV[i + 2], ARGV[i + 3], ARGV[i + 4]) end
+for i = 14 + entries, #ARGV, 5 do enqueue(ARGV[i], ARGV[i + 1], ARGV[i + 2], ARGV[i + 3], ARGV[i + 4], ttl) end
 return 1
