@@ -198,7 +198,7 @@ func newSite(t testing.TB, l *ledger, change ...func(*Config)) *site {
 	s.now = func() time.Time { s.mu.Lock(); defer s.mu.Unlock(); return s.at }
 	mux := http.NewServeMux()
 	srv := httptest.NewServer(mux)
-	t.Cleanup(srv.Close)
+	t.Cleanup(func() { srv.CloseClientConnections(); srv.Close() }) // a board that is still open would hold the server open
 	s.url = srv.URL
 	c := Config{Jobs: l, Card: func(j bot.Job) bot.Card { return bot.CardOf(j, s.now(), time.UTC) }, Row: func(j bot.Job) bot.Row { return bot.RowOf(j, s.now(), time.UTC) },
 		Now: s.now, Base: srv.URL, Keys: [][]byte{[]byte(strings.Repeat("k", 32))}, Poll: 20 * time.Millisecond}
