@@ -3,17 +3,18 @@ package main
 import (
 	"errors"
 	"fmt"
-	"net/url"
 	"slices"
 	"strings"
 	"time"
+
+	"strikeoff/bot/ledger/redisledger"
 )
 
 // settings are what the program needs to know before it starts. Each can stand on the command line, in the environment or in the file
 // that --config names, the first of them winning.
 type settings struct {
 	Config    string   `help:"YAML file of settings; its keys are the long names below, and shop: holds the shop's own." env:"STRIKEOFF_CONFIG" placeholder:"FILE" group:"settings"`
-	Ledger    string   `help:"Where jobs are kept: a file on this machine, or redis://HOST:PORT/DB (rediss:// for TLS; several hosts with commas are a cluster)." env:"STRIKEOFF_LEDGER" default:"strikeoff.db" group:"settings"`
+	Ledger    string   `help:"Where jobs are kept: a file on this machine, or redis://HOST:PORT/DB (rediss:// for TLS, more hosts of a cluster as ?addr=HOST:PORT)." env:"STRIKEOFF_LEDGER" default:"strikeoff.db" group:"settings"`
 	ShopName  string   `help:"Short name of the shop: letters, digits and hyphens. Shops that share a Redis need different ones." env:"STRIKEOFF_SHOP_NAME" default:"shop" group:"settings"`
 	TimeZone  string   `help:"The shop's time zone, as Europe/Lisbon; days and waits are told in it." env:"STRIKEOFF_TIME_ZONE" default:"Local" group:"settings"`
 	DateOrder string   `help:"How 12/11 is read: mdy is December 11, dmy is 12 November." env:"STRIKEOFF_DATE_ORDER" enum:"mdy,dmy" default:"mdy" group:"settings"`
@@ -54,11 +55,8 @@ func (s *settings) onRedis() bool { return strings.Contains(s.Ledger, "://") }
 
 // hideLedger is the ledger's address fit for a log: without the password that may stand in it.
 func (s *settings) hideLedger() string {
-	if u, err := url.Parse(s.Ledger); err == nil && s.onRedis() {
-		return u.Redacted()
-	}
-	if i := strings.LastIndex(s.Ledger, "@"); s.onRedis() && i >= 0 {
-		return "(address) @" + s.Ledger[i+1:] // several hosts are no URL that can be parsed
+	if s.onRedis() {
+		return redisledger.HidePassword(s.Ledger)
 	}
 	return s.Ledger
 }

@@ -4,16 +4,20 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"time"
 
 	"strikeoff/bot"
 	"strikeoff/bot/job"
 	"strikeoff/bot/ledger/boltledger"
+	"strikeoff/bot/ledger/redisledger"
 )
 
 // open opens the ledger that the settings name.
 func (s *settings) open() (bot.Ledger, error) {
 	if s.onRedis() {
-		return nil, fmt.Errorf("redis: not yet")
+		ctx, cancel := context.WithTimeout(context.Background(), 10*time.Second)
+		defer cancel()
+		return redisledger.Dial(ctx, s.Ledger, s.ShopName)
 	}
 	return boltledger.Open(s.Ledger, boltledger.Options{})
 }

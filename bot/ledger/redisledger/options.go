@@ -2,6 +2,8 @@ package redisledger
 
 import (
 	"cmp"
+	"context"
+	"errors"
 	"fmt"
 	"net/url"
 	"strings"
@@ -10,6 +12,21 @@ import (
 	"github.com/redis/go-redis/v9"
 	"github.com/redis/go-redis/v9/maintnotifications"
 )
+
+// Dial opens a shop's ledger at an address as Options reads it. The errors are those of Options and Open; the connection is closed with the
+// ledger, and where the ledger cannot be opened.
+func Dial(ctx context.Context, where, shop string) (*Ledger, error) {
+	o, err := Options(where)
+	if err != nil {
+		return nil, err
+	}
+	c := redis.NewUniversalClient(o)
+	l, err := Open(ctx, c, shop)
+	if err != nil {
+		return nil, errors.Join(err, c.Close())
+	}
+	return l, nil
+}
 
 // Options reads where Redis is. It takes
 //
@@ -22,7 +39,7 @@ import (
 func Options(where string) (*redis.UniversalOptions, error) {
 	o, err := parse(where)
 	if err != nil {
-		return nil, fmt.Errorf("the Redis address %q cannot be read: %w; write redis://host:6379/0", hidePassword(where), err)
+		return nil, fmt.Errorf("the Redis address %q cannot be read: %w; write redis://host:6379/0", HidePassword(where), err)
 	}
 	o.ContextTimeoutEnabled = true
 	o.DisableIdentity = true
@@ -75,8 +92,8 @@ func parse(where string) (*redis.UniversalOptions, error) {
 	}
 }
 
-// hidePassword is an address that can be shown.
-func hidePassword(where string) string {
+// HidePassword is an address that can be shown.
+func HidePassword(where string) string {
 	if at := strings.LastIndex(where, "@"); at >= 0 {
 		if scheme := strings.Index(where, "://"); scheme >= 0 && scheme < at {
 			return where[:scheme+3] + "…" + where[at:]
