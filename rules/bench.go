@@ -24,9 +24,10 @@ type bench struct {
 	choices  [7]Choice
 	now      *rule // the rule at work: its id and basis go with every effect
 	pick     Method
-	held     bool // a person or an answer must come first: no pick
-	person   bool // the pick is a person's: what is unsaid does not undo it
-	refused  Method
+	held     bool   // a person or an answer must come first: no pick
+	person   bool   // the pick is a person's: what is unsaid does not undo it
+	refused  Method // asked for, and cannot be
+	byPerson bool   // it was a person of the shop who asked for it
 	migrates migration
 }
 
@@ -43,6 +44,7 @@ type sheet struct {
 	assumptions []Assumption
 	checks      map[string]Check
 	seen        map[string]bool
+	byCloth     map[string]map[string][]string // step, how it is done, for which cloths
 	inspections []Inspection
 	dates       *Schedule
 	changed     []string // what a failed test changed, for the summary

@@ -1,6 +1,12 @@
 package rules
 
-import "strikeoff/rules/source"
+import (
+	"maps"
+	"slices"
+	"strings"
+
+	"strikeoff/rules/source"
+)
 
 // stepOrder is the working order of the test print's steps: what can be read at the press first, what must wait last.
 var stepOrder = []string{"first-piece", "placement", "registration", "cure", "opacity", "finish", "hand", "stretch", "press-marks", "adhesion", "scratch", "rub",
@@ -18,16 +24,9 @@ func placementCheck(b *bench) Check {
 	return Check{Code: "placement", Title: "Placement", How: how, Pass: "Within 5 mm (0.2 in) of the place that was agreed."}
 }
 
-func cureCheck(c *Choice) Check {
-	how := "Lay a temperature strip or probe on the print as it goes through."
-	if c.Setup.Heat != nil {
-		how += " Aim at " + c.Setup.Heat.Plain() + "."
-	}
-	if c.Method == Plastisol {
-		how += " Stretch a corner of the print."
-	}
-	return Check{Code: "cure", Title: "Cure", How: how, Pass: "The heat was reached through the film; no cracking, no tack, nothing comes off on a white cloth."}
-}
+// cureCheck asks for the heat; which heat is filled in once every print of the order is known.
+var cureCheck = Check{Code: "cure", Title: "Cure", How: "Lay a temperature strip or probe on the print as it goes through.",
+	Pass: "The heat was reached through the film; no cracking, no tack, nothing comes off on a white cloth."}
 
 var opacityCheck = Check{Code: "opacity", Title: "Cover", How: "Look at the print in daylight beside the same ink on white paper.",
 	Pass: "The garment's colour does not show through; change in colour grade 4 or better (" + source.GreyChange + ").", Scale: ForChange, Least: "4"}
@@ -57,26 +56,52 @@ func migrationCheck(s *Shop) Check {
 		Pass: "The ink has not taken on the garment's colour: staining grade 4-5 or better (" + source.GreyStain + ").", WaitHours: h, Scale: ForStaining, Least: "4-5"}
 }
 
-func washCheck(b *bench) Check {
-	t := b.shop.washTempC()
-	n := b.shop.washes()
-	program := "4N"
-	if b.use(Medical) || b.use(Food) || b.use(Uniform) {
-		t, program = max(t, 60), "6N"
-	}
-	if b.cloth.known && b.cloth.Wool > 0.15 {
-		t, program = min(t, 30), "3G"
-	}
+// washCheck asks for the washes; which are filled in once every print of the order is known.
+var washCheck = Check{Code: "wash", Title: "Wash test", How: "Wait 24 hours, then wash inside out.",
+	Pass:      "No cracking, peeling or bleeding; change in colour grade 4 or better (" + source.GreyChange + "), staining grade 4 or better (" + source.GreyStain + ").",
+	WaitHours: 48, Scale: ForChange, Least: "4"}
+
+// washing is how a print is washed for its test: times, heat and programme.
+func (b *bench) washing() string {
+	t, program := b.shop.washTempC(), "4N"
 	switch {
-	case program == "6N" || program == "3G" || t == 40:
+	case b.cloth.known && b.cloth.Wool > 0.15:
+		t, program = min(t, 30), "3G"
+	case b.use(Medical) || b.use(Food) || b.use(Uniform):
+		t, program = max(t, 60), "6N"
 	case t <= 30:
 		program = "3N"
 	case t >= 60:
 		program = "6N"
 	}
-	return Check{Code: "wash", Title: "Wash test",
-		How:  "Wait 24 hours, then wash inside out " + itoa(n) + " times at " + degrees(t, t) + " (" + source.HomeWash + " programme " + program + "), tumble low or line dry. A laboratory does it by " + source.Laundering + ", test 2A.",
-		Pass: "No cracking, peeling or bleeding; change in colour grade 4 or better (" + source.GreyChange + "), staining grade 4 or better (" + source.GreyStain + ").", WaitHours: 48, Scale: ForChange, Least: "4"}
+	return itoa(b.shop.washes()) + " times at " + degrees(t, t) + " (" + source.HomeWash + " programme " + program + ")"
+}
+
+// each notes what a step asks of one cloth.
+func (s *sheet) each(code, how, cloth string) {
+	if s.byCloth == nil {
+		s.byCloth = map[string]map[string][]string{}
+	}
+	if s.byCloth[code] == nil {
+		s.byCloth[code] = map[string][]string{}
+	}
+	if !slices.Contains(s.byCloth[code][how], cloth) {
+		s.byCloth[code][how] = append(s.byCloth[code][how], cloth)
+	}
+}
+
+// spell writes out what a step asks of every cloth: once where it is the same for all.
+func (s *sheet) spell(code string) string {
+	hows := slices.Sorted(maps.Keys(s.byCloth[code]))
+	if len(hows) == 1 {
+		return hows[0]
+	}
+	for i, how := range hows {
+		cloths := s.byCloth[code][how]
+		slices.Sort(cloths)
+		hows[i] = and(cloths) + ": " + how
+	}
+	return strings.Join(hows, "; ")
 }
 
 // checklist is the steps in working order.
@@ -88,6 +113,13 @@ func (s *sheet) checklist() List[Check] {
 				if _, both := s.checks["registration"]; both {
 					continue // registration reads the placement too
 				}
+			}
+			switch how := s.spell(code); {
+			case how == "":
+			case code == "cure":
+				c.How += " Aim at " + how + "."
+			case code == "wash":
+				c.How += " " + upper(how) + "; tumble low or line dry. A laboratory does it by " + source.Laundering + ", test 2A."
 			}
 			out = append(out, c)
 		}

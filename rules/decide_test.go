@@ -112,6 +112,9 @@ func TestPlainWords(t *testing.T) {
 						t.Errorf("%s: %q holds %q", c.ID, s, code)
 					}
 				}
+				if strings.Contains(s, "°C") && !strings.Contains(s, "°F") {
+					t.Errorf("%s: %q has no °F", c.ID, s)
+				}
 				if strings.TrimSpace(s) == "" {
 					t.Errorf("%s: an empty text", c.ID)
 				}

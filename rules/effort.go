@@ -64,7 +64,7 @@ func (b *bench) crossings() {
 		}
 		for j := range b.choices {
 			o := &b.choices[j]
-			if i == j || o.Verdict == No || o.Effort == nil || o.Effort.SecondsEach >= a.Effort.SecondsEach {
+			if i == j || rank(o.Verdict) > rank(a.Verdict) || o.Effort == nil || o.Effort.SecondsEach >= a.Effort.SecondsEach {
 				continue
 			}
 			at := int(60*(o.Effort.SetupMinutes-a.Effort.SetupMinutes)/(a.Effort.SecondsEach-o.Effort.SecondsEach)) + 1

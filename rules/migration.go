@@ -106,6 +106,13 @@ func (b *bench) show(g ground) float64 {
 			seen(midInk.Linear)
 		}
 	}
+	if b.needsCover() {
+		// A white base lies under the colours: what it takes on shows at edges and through thin ink, a third of it.
+		top := most
+		most = 0
+		seen(whiteInk.Linear)
+		most = max(top, most*0.35)
+	}
 	return most * depth(g.colour.Linear)
 }
 

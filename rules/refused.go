@@ -11,6 +11,9 @@ func (b *bench) sayRefused() {
 		why = b.vetoText(c, why)
 	}
 	text := "Asked for " + b.refused.Plain() + ": no. " + why
+	if b.byPerson {
+		text = "Picked by a person: " + b.refused.Plain() + ". It stays refused. " + why
+	}
 	if b.pick != "" && !b.held {
 		text += " The nearest that works is " + b.pick.Plain() + "."
 	}

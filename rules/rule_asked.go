@@ -50,7 +50,7 @@ func (b *bench) chosen(m Method, byPerson bool) {
 		return
 	}
 	if b.choice(m).Verdict == No {
-		b.refused = m
+		b.refused, b.byPerson = m, byPerson
 		b.fire()
 		return
 	}

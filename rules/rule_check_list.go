@@ -12,7 +12,10 @@ var checkList = &rule{
 		c := b.choice(b.pick)
 		b.check(placementCheck(b))
 		if b.pick != Sublimation || b.cloth.Polyester < 0.9 {
-			b.check(cureCheck(c))
+			b.check(cureCheck)
+			if c.Setup.Heat != nil {
+				b.sheet.each("cure", c.Setup.Heat.Plain(), b.clothWord())
+			}
 		}
 		if c.Verdict == Yes {
 			b.check(firstPieceCheck)
@@ -41,6 +44,7 @@ var checkList = &rule{
 		if b.migrates.known && grade(b.migrates.plain) != RiskNone || !b.cloth.known || b.cloth.Polyester > 0.3 && !b.groundKnown() {
 			b.check(migrationCheck(b.shop))
 		}
-		b.check(washCheck(b))
+		b.check(washCheck)
+		b.sheet.each("wash", b.washing(), b.clothWord())
 	},
 }

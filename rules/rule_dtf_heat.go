@@ -4,7 +4,7 @@ import "strikeoff/rules/source"
 
 var dtfHeat = &rule{
 	id: "film-heat", basis: source.CommonPractice,
-	about: "Printed film is pressed at about 130 to 160 °C for 10 to 15 s, the cooler the less heat the cloth bears.",
+	about: "Printed film is pressed at about 130 to 160 °C (266 to 320 °F) for 10 to 15 s, the cooler the less heat the cloth bears.",
 	judge: func(b *bench) {
 		c := b.cloth
 		switch {
@@ -20,7 +20,7 @@ var dtfHeat = &rule{
 		case c.Polyester >= 0.45, c.Elastane >= 0.03:
 			b.heat(DTF, 130, 145, 10, 12, "Cool, so that the cloth does not shine and its dye stays put.")
 		default:
-			b.heat(DTF, 145, 160, 10, 15, "About 150 °C for 10 to 15 s.")
+			b.heat(DTF, 145, 160, 10, 15, "About 150 °C (302 °F) for 10 to 15 s.")
 		}
 	},
 }

@@ -4,7 +4,7 @@ import "strikeoff/rules/source"
 
 var dtgHeat = &rule{
 	id: "dtg-heat", basis: source.CommonPractice,
-	about: "Direct-to-garment ink cures at about 160 °C under a press or in a dryer; blends take it cooler and longer.",
+	about: "Direct-to-garment ink cures at about 160 °C (320 °F) under a press or in a dryer; blends take it cooler and longer.",
 	judge: func(b *bench) {
 		if b.choice(DTG).Verdict == No {
 			return
@@ -13,6 +13,6 @@ var dtgHeat = &rule{
 			b.heat(DTG, 140, 150, 90, 180, "Cooler and longer for the polyester's sake.")
 			return
 		}
-		b.heat(DTG, 155, 165, 90, 180, "About 160 °C; the ink's data sheet gives the time.")
+		b.heat(DTG, 155, 165, 90, 180, "About 160 °C (320 °F); the ink's data sheet gives the time.")
 	},
 }

@@ -32,13 +32,13 @@ var migrationBlocked = &rule{
 }
 
 // blocker is the weakest base under plastisol that keeps the predicted colour change low. Plain white is trusted only where the change is
-// low without it: it is no barrier by intent.
+// low without it and the cloth is less than half polyester: it is no barrier by intent.
 func (b *bench) blocker() Base {
 	plain := b.migrates.plain
 	switch start := b.choice(Plastisol).Setup.Base; {
 	case start == NoBase:
 		return NoBase // dark ink on the bare cloth: what bleeds does not show
-	case plain < lowEdge:
+	case plain < lowEdge && b.cloth.Polyester < 0.45:
 		return WhiteBase
 	case plain*through(LowBleedWhite) < lowEdge:
 		return LowBleedWhite

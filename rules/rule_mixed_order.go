@@ -2,6 +2,7 @@ package rules
 
 import (
 	"slices"
+	"strings"
 
 	"strikeoff/rules/source"
 )
@@ -44,7 +45,7 @@ var mixedOrder = &rule{
 			for p := range picks {
 				m = p
 			}
-			s.caution(r, "mixed-fabrics", Info, "Several fabrics ("+and(names)+"): "+m.Plain()+" serves all of them, so colours stay close, but each fabric has its own base and heat: set up and test each.")
+			s.caution(r, "mixed-fabrics", Info, "Several fabrics: "+m.Plain()+" serves all of them, so colours stay close, but not in one set-up. "+s.setups()+".")
 			return
 		}
 		common := ""
@@ -62,4 +63,27 @@ var mixedOrder = &rule{
 		}
 		s.caution(r, "mixed-fabrics", Care, text)
 	},
+}
+
+// setups says what every fabric of the order is set up with, a fabric once.
+func (s *sheet) setups() string {
+	var out []string
+	for _, b := range s.benches {
+		if b.pick == "" || b.held {
+			continue
+		}
+		c := b.choice(b.pick)
+		parts := []string{c.Setup.Base.Plain()}
+		for _, a := range c.Setup.Additives {
+			parts = append(parts, a.Plain())
+		}
+		if h := c.Setup.Heat; h != nil {
+			parts = append(parts, degrees(h.TempC[0], h.TempC[1]))
+		}
+		if line := upper(b.cloth.word()) + ": " + strings.Join(parts, ", "); !slices.Contains(out, line) {
+			out = append(out, line)
+		}
+	}
+	slices.Sort(out)
+	return strings.Join(out, ". ")
 }

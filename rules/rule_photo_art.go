@@ -14,7 +14,7 @@ var photoArt = &rule{
 		b.move(HeatTransfer, 6, "A printed transfer can carry photographic art.")
 		b.move(Sublimation, 14, "Photographic art dyes in at full detail.")
 		b.move(Plastisol, -14, "Photographic art on screens takes process separations.")
-		b.move(WaterBased, -18, "Photographic art in water-based ink takes process separations and practice.")
+		b.move(WaterBased, -28, "Photographic art in water-based ink takes process separations and practice.")
 		b.limit(Plastisol, Test, "Process separations: a strike-off must prove the colours.")
 		b.limit(WaterBased, Test, "Process separations: a strike-off must prove the colours.")
 		b.limit(Discharge, Expert, "Photographic art in discharge is for practised hands.")

@@ -4,7 +4,7 @@ import "strikeoff/rules/source"
 
 var sublimationHeat = &rule{
 	id: "sublimation-heat", basis: source.CommonPractice,
-	about: "Sublimation presses at 193 to 204 °C for 45 to 60 s.",
+	about: "Sublimation presses at 193 to 204 °C (379 to 399 °F) for 45 to 60 s.",
 	judge: func(b *bench) {
 		if b.choice(Sublimation).Verdict == No {
 			return
@@ -13,6 +13,6 @@ var sublimationHeat = &rule{
 			b.heat(Sublimation, 190, 197, 40, 50, "The low end of sublimation heat, for what is not polyester.")
 			return
 		}
-		b.heat(Sublimation, 193, 204, 45, 60, "193 to 204 °C for 45 to 60 s.")
+		b.heat(Sublimation, 193, 204, 45, 60, "193 to 204 °C (379 to 399 °F) for 45 to 60 s.")
 	},
 }

@@ -10,10 +10,10 @@ var sublimationNeedsPolyester = &rule{
 			return
 		}
 		switch p := b.cloth.Polyester; {
-		case p < 0.35:
+		case p < 0.35, p < 0.45 && !b.wish(Vintage):
 			b.veto(Sublimation, "Sublimation dyes polyester; this cloth has too little of it to hold a print.")
-		case p < 0.5:
-			b.limit(Sublimation, Expert, "Under half polyester: the print comes out very faded.")
+		case p < 0.45:
+			b.limit(Sublimation, Expert, "Well under half polyester: the print comes out very faded.")
 			b.move(Sublimation, -30, "")
 		case b.cloth.Regenerate > 0.1 && b.cloth.Cotton < 0.05 && p >= 0.6:
 			b.limit(Sublimation, Test, "Nearly as bright as on polyester; test it on this cloth.")

@@ -57,7 +57,7 @@ func (b *bench) learn(f Failure, t Try) {
 			b.limit(t.Method, Test, "")
 			if step != "opacity" && b.migrates.plain > 0 {
 				b.add(t.Method, LowCure, "Low-cure ink, to keep the heat down.")
-				b.heat(t.Method, 130, 138, 60, 90, "Low-cure ink: 130 to 138 °C through the film.")
+				b.heat(t.Method, 130, 138, 60, 90, "Low-cure ink: 130 to 138 °C (266 to 280 °F) through the film.")
 			}
 			b.changed("Changed for the " + placeWord(b.print.Place) + ": " + next.Plain() + " instead of " + t.Base.Plain() + ", because the last test failed on " + stepWord(step) + ".")
 			return

@@ -4,7 +4,7 @@ import "strikeoff/rules/source"
 
 var transferHeat = &rule{
 	id: "transfer-heat", basis: source.CommonPractice,
-	about: "Transfers: cotton about 160 °C for 15 s; tri-blend and poly-viscose about 138 °C for 8 to 10 s; synthetics cool.",
+	about: "Transfers: cotton about 160 °C (320 °F) for 15 s; tri-blend and poly-viscose about 138 °C (280 °F) for 8 to 10 s; synthetics cool.",
 	judge: func(b *bench) {
 		c := b.cloth
 		switch {
@@ -17,7 +17,7 @@ var transferHeat = &rule{
 		case c.Wool > 0.15:
 			b.heat(HeatTransfer, 125, 138, 8, 12, "Wool: cool and short.")
 		case c.soft():
-			b.heat(HeatTransfer, 135, 140, 8, 10, "About 138 °C for 8 to 10 s: this knit scorches and marks.")
+			b.heat(HeatTransfer, 135, 140, 8, 10, "About 138 °C (280 °F) for 8 to 10 s: this knit scorches and marks.")
 			b.limit(HeatTransfer, Test, "This knit marks under a press: test.")
 		case c.Polyester >= 0.9 || c.Elastane >= 0.03:
 			b.heat(HeatTransfer, 130, 145, 8, 12, "Cool and short, so that the cloth does not shine and its dye stays put.")
@@ -26,7 +26,7 @@ var transferHeat = &rule{
 		case c.Polyester >= 0.08:
 			b.heat(HeatTransfer, 145, 155, 10, 15, "A little cooler than plain cotton.")
 		default:
-			b.heat(HeatTransfer, 155, 165, 12, 15, "Cotton: about 160 °C for 15 s.")
+			b.heat(HeatTransfer, 155, 165, 12, 15, "Cotton: about 160 °C (320 °F) for 15 s.")
 		}
 	},
 }

@@ -116,6 +116,9 @@ func garmentWord(l *Line) string {
 	if l.Garment == "" || l.Garment == "other" {
 		return "garment"
 	}
+	if l.Garment == "t-shirt" {
+		return "t-shirt"
+	}
 	return strings.ReplaceAll(string(l.Garment), "-", " ")
 }
 
@@ -176,6 +179,14 @@ func fibreWords(c cloth) string {
 		out = append(out, num(math.Round(100*p.share))+" % "+p.name)
 	}
 	return strings.Join(out, ", ")
+}
+
+// clothWord is the print's cloth with the method beside it, as a step's text tells cloths apart.
+func (b *bench) clothWord() string {
+	if !b.cloth.known {
+		return b.pick.Plain()
+	}
+	return b.cloth.word() + " in " + b.pick.Plain()
 }
 
 // word is a cloth as people say it.

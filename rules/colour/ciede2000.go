@@ -13,7 +13,7 @@ func DeltaE(p, q Lab) float64 {
 	h1, h2 := Lab{A: a1, B: p.B}.Hue(), Lab{A: a2, B: q.B}.Hue()
 
 	dL, dC := q.L-p.L, c2-c1
-	// Hues that are 180 degrees apart by rounding must count as exactly that, or check pair 14 falls on the wrong side.
+	// Hues that are 180 degrees apart but for rounding count as exactly that: else which side they fall on hangs on the order of the sums.
 	const slack = 1e-9
 	dh, hm := 0.0, h1+h2
 	if c1*c2 != 0 {
