@@ -23,7 +23,7 @@ func headline(j job.Job, now time.Time, zone *time.Location) string {
 		}
 		return "Say what is to be printed: how many of what, in which fabric and colour, and where the print goes."
 	case job.OnTest:
-		return testing(j, now, zone)
+		return onTest(j, now, zone)
 	case job.Refused:
 		if summary == "" {
 			return "Refused. Make a test print to the new plan."
@@ -43,8 +43,8 @@ func headline(j job.Job, now time.Time, zone *time.Location) string {
 	return summary
 }
 
-// testing says what a test print waits for.
-func testing(j job.Job, now time.Time, zone *time.Location) string {
+// onTest says what a test print waits for.
+func onTest(j job.Job, now time.Time, zone *time.Location) string {
 	missing := job.Missing(j)
 	if len(missing) == 0 {
 		return "Every step has passed: a lead signs it off, or refuses it."
