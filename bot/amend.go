@@ -116,6 +116,9 @@ func (t *turn) replay(now map[string]string) error {
 		return nil
 	}
 	r := t.d.Read(words[0].text, t.options())
+	if first := hist[0]; first.Data && first.Order != nil {
+		r = intake.Reading{Order: first.Order.Clone(), IsOrder: true}
+	}
 	for _, w := range words[1:] {
 		if w.text != "" {
 			r, _ = t.d.Amend(r, w.text, t.options())

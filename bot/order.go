@@ -16,14 +16,14 @@ func (t *turn) open(r intake.Reading) error {
 	}
 	t.was, t.job = job.Job{ID: id}, job.Job{ID: id}
 	plan, rec := t.plan(r.Order, t.job.Record)
-	e := job.Event{Kind: job.Opened, Where: t.thread(), Text: t.in.Text, Order: &r.Order, Plan: &plan, Record: rec, Odd: oddWords(r.Odd)}
+	e := job.Event{Kind: job.Opened, Where: t.thread(), Text: t.in.Text, Order: &r.Order, Plan: &plan, Record: rec, Odd: oddWords(r.Odd), Data: t.in.Order != nil}
 	if t.in.Of != "" {
 		e.Message = t.in.Of // what was asked about is the request, so that a later edit of it is known for one
 	}
 	if err := t.happen(e); err != nil {
 		return t.excuse(err)
 	}
-	if t.in.Sort == job.Command || t.in.Sort == job.Shortcut {
+	if (t.in.Sort == job.Command || t.in.Sort == job.Shortcut) && !t.in.By.Bot { // a program cannot be told anything alone
 		t.answer(Post{Text: fmt.Sprintf("That is job %d now.", id)}, true)
 	}
 	return nil
@@ -47,7 +47,15 @@ func (t *turn) shortcut() error {
 	} else if err != nil && !errors.Is(err, job.ErrNoJob) {
 		return err
 	}
-	return t.open(t.d.Read(t.in.Text, t.options()))
+	return t.open(t.reading())
+}
+
+// reading is the message as an order. One that a program handed in as data stands as it is; words are read.
+func (t *turn) reading() intake.Reading {
+	if t.in.Order != nil {
+		return intake.Reading{Order: t.in.Order.Clone(), IsOrder: true}
+	}
+	return t.d.Read(t.in.Text, t.options())
 }
 
 // already answers somebody who asks for an order that was read before.

@@ -36,6 +36,7 @@ type Event struct {
 	Order   *rules.Order `json:"order,omitempty"`   // the order as it now stands
 	Plan    *rules.Plan  `json:"plan,omitempty"`    // the plan as it now stands
 	Odd     []string     `json:"odd,omitempty"`     // what is odd in what was written, as told to people
+	Data    bool         `json:"data,omitempty"`    // the order was handed in as data: Text was not read for it, and is not read again
 	Record  rules.Record `json:"record"`            // what the plan was made from, beyond the order
 	Chosen  rules.Chosen `json:"chosen"`            // a pick
 	Step    string       `json:"step,omitempty"`    // code of a check
