@@ -56,9 +56,9 @@ func (s *Screen) Post(_ context.Context, p bot.Parcel) (string, error) {
 	}
 	switch {
 	case p.To != "":
-		first = "(only you see this) " + first
+		first = "Only you see this:\n" + first
 	case p.Place.Room == ProductionRoom:
-		first = "(to the production room) " + first
+		first = "To the production room:\n" + first
 	}
 	if rest != "" {
 		rest += "\n"
