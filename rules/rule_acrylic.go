@@ -15,6 +15,7 @@ var acrylicGentle = &rule{
 			v = Expert
 		}
 		b.limit(Plastisol, v, "Acrylic scorches and shrinks in a dryer: try it on a spare first.")
+		b.move(HeatTransfer, 8, "A cool transfer is the gentlest way to print acrylic.")
 		b.limit(HeatTransfer, Test, "A cool transfer and a short press; look for shine.")
 		b.limit(DTF, Test, "A cool film and a short press; look for shine.")
 	},

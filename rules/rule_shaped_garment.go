@@ -14,8 +14,8 @@ var shapedGarment = &rule{
 			b.limit(Discharge, Expert, "A made-up cap does not dry and wash like a shirt.")
 			b.limit(Sublimation, Test, "A cap needs its own shaped press.")
 			b.move(Plastisol, -6, "A cap needs its own platen.")
-			b.move(HeatTransfer, 10, "A transfer goes on a made-up cap with a shaped press.")
-			b.move(DTF, 6, "A transfer goes on a made-up cap with a shaped press.")
+			b.move(HeatTransfer, 16, "A transfer goes on a made-up cap with a shaped press.")
+			b.move(DTF, 10, "A transfer goes on a made-up cap with a shaped press.")
 		case "beanie":
 			b.add(Plastisol, StretchAdditive, "A knitted cap stretches when it is worn: so must the ink.")
 			b.move(DTG, -15, "A coarse knit gives no smooth surface.")

@@ -9,6 +9,16 @@ var sublimationHasNoWhite = &rule{
 		if !b.worst.known {
 			return
 		}
+		pale := 0
+		for _, i := range b.inks {
+			if i.known && i.colour.Lab.L > b.worst.colour.Lab.L-4 {
+				pale++
+			}
+		}
+		if pale > 0 && pale == len(b.inks) && !b.print.FullColour {
+			b.veto(Sublimation, "There is no "+b.inks[0].name+" in sublimation that shows on "+b.worst.name+".")
+			return
+		}
 		for _, i := range b.inks {
 			if i.known && i.colour.Lab.L > b.worst.colour.Lab.L+3 && b.worst.colour.Lab.L < 93 {
 				b.veto(Sublimation, "There is no "+i.name+" in sublimation: nothing paler than the cloth can be dyed in.")

@@ -9,7 +9,7 @@ var vintageLook = &rule{
 		if !b.wish(Vintage) {
 			return
 		}
-		b.move(Discharge, 8, "A muted print is the look that is wished.")
+		b.move(Discharge, 20, "A muted print is the look that is wished.")
 		b.move(WaterBased, 8, "A worn look comes easily in water-based ink.")
 		if b.cloth.known && b.cloth.Polyester < 0.85 {
 			b.move(Sublimation, 18, "On a blend it fades into the vintage look that is wished.")
