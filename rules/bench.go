@@ -22,7 +22,8 @@ type bench struct {
 	wide    bool // the print goes over seams and edges: all-over
 
 	choices  [7]Choice
-	now      *rule // the rule at work: its id and basis go with every effect
+	heft     [7][]float64 // how much each reason weighs among a method's reasons, by slot
+	now      *rule        // the rule at work: its id and basis go with every effect
 	pick     Method
 	held     bool   // a person or an answer must come first: no pick
 	person   bool   // the pick is a person's: what is unsaid does not undo it
@@ -89,6 +90,7 @@ func benchFor(s *sheet, li, pi int, pr *Print) *bench {
 	b.wide = b.print.Place == "all-over"
 	for i, m := range Methods {
 		b.choices[i] = Choice{Method: m, Verdict: Yes, Score: 50, Setup: Setup{Base: NoBase}, Why: make(List[Reason], 0, 8)}
+		b.heft[i] = make([]float64, 0, 8)
 	}
 	return b
 }

@@ -84,7 +84,36 @@ func (b *bench) settle() {
 	if b.held || b.pick == "" || b.choice(b.pick).Verdict == No {
 		b.pick = ""
 	}
+	b.orderReasons()
 	b.weighMigration()
+}
+
+// orderReasons puts what weighs most first: what ruled a method out, what limited it, then for the pick what speaks for it and for the
+// others what speaks against.
+func (b *bench) orderReasons() {
+	for i := range b.choices {
+		c := &b.choices[i]
+		heft := b.heft[slot(c.Method)]
+		for k := range c.Why {
+			points := c.Why[k].Points
+			if c.Why[k].Rule == usualChoice.id {
+				points /= 2 // what a method is like in general tells less than what it does here
+			}
+			switch {
+			case c.Method == b.pick:
+				heft[k] += points
+			default:
+				heft[k] -= points
+			}
+		}
+		// A short list, kept in the policy's order where weights are even.
+		for x := 1; x < len(c.Why); x++ {
+			for y := x; y > 0 && heft[y] > heft[y-1]; y-- {
+				heft[y], heft[y-1] = heft[y-1], heft[y]
+				c.Why[y], c.Why[y-1] = c.Why[y-1], c.Why[y]
+			}
+		}
+	}
 }
 
 // plan writes out the sheet.

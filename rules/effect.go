@@ -17,8 +17,26 @@ func (b *bench) because(m Method, text string) *Choice {
 	b.fire()
 	if text != "" {
 		c.Why = append(c.Why, Reason{Rule: b.now.id, Text: text, Basis: b.now.basis})
+		b.heft[slot(m)] = append(b.heft[slot(m)], 0)
 	}
 	return c
+}
+
+// slot is a method's place in Methods.
+func slot(m Method) int {
+	for i, k := range Methods {
+		if k == m {
+			return i
+		}
+	}
+	return 0
+}
+
+// weigh gives the last reason of a method more weight among its reasons.
+func (b *bench) weigh(m Method, by float64) {
+	if h := b.heft[slot(m)]; len(h) > 0 {
+		h[len(h)-1] += by
+	}
 }
 
 func (b *bench) fire() { b.sheet.fired[b.now.at] = true }
@@ -29,6 +47,7 @@ func (b *bench) veto(m Method, text string) {
 	c.Verdict = No
 	if n := len(c.Why); n > 0 && text != "" {
 		c.Why[n-1].Veto = true
+		b.weigh(m, 1000)
 	}
 }
 
@@ -37,6 +56,9 @@ func (b *bench) limit(m Method, v Verdict, text string) {
 	c := b.because(m, text)
 	if rank(v) > rank(c.Verdict) {
 		c.Verdict = v
+		if text != "" {
+			b.weigh(m, 30*float64(rank(v)))
+		}
 	}
 }
 
@@ -51,7 +73,16 @@ func (b *bench) move(m Method, points float64, text string) {
 }
 
 // base sets what goes under the colours.
-func (b *bench) base(m Method, base Base, text string) { b.because(m, text).Setup.Base = base }
+func (b *bench) base(m Method, base Base, text string) {
+	b.because(m, text).Setup.Base = base
+	switch {
+	case text == "" || base == NoBase:
+	case base == WhiteBase || base == Pretreat:
+		b.weigh(m, 10)
+	default:
+		b.weigh(m, 45)
+	}
+}
 
 // add puts an additive into the ink, once.
 func (b *bench) add(m Method, a Additive, text string) {

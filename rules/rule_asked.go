@@ -60,5 +60,6 @@ func (b *bench) chosen(m Method, byPerson bool) {
 		b.person, b.held = true, false
 	}
 	b.move(m, 0, text)
+	b.weigh(m, 100)
 	b.pick = m
 }

@@ -12,7 +12,7 @@ const Invented = "invented default, to be replaced by the shop's own figure"
 const (
 	CIEDE2000       = "Sharma, Wu & Dalal, Color Research & Application 30(1), 2005 (CIEDE2000)"
 	KubelkaMunk     = "Kubelka & Munk, 1931"
-	DisperseDyes    = "Arrhenius model of disperse-dye diffusion, anchors from dyeing texts; activation energy from memory"
+	DisperseDyes    = "diffusion model of disperse dyes, after dyeing texts"
 	DischargeDyes   = "dischargeability by dye chemistry: patent EP 0021351 and dyeing texts"
 	GreyChange      = "ISO 105-A02 grey scale for change in colour"
 	GreyStain       = "ISO 105-A03 grey scale for staining"
