@@ -1,9 +1,11 @@
 package slack
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
+	"unicode"
 	"unicode/utf8"
 
 	sdk "github.com/slack-go/slack"
@@ -30,18 +32,14 @@ func cardUnits(c bot.Card, b *buttons) []unit {
 	for _, x := range bullets("Cautions", notes(c.Cautions)...) {
 		add(x)
 	}
-	left := c.Actions
 	if s := strings.TrimSpace(c.SignedBy); s != "" {
 		add(paragraphs(line(bold("Signed off: "), span(s)))...)
 	}
 	if s := strings.TrimSpace(c.Refusal); s != "" {
 		add(paragraphs(line(bold("Refused: "), span(s)))...)
 	}
-	for i, s := range c.Steps {
-		mine, rest := stepActions(left, s.Code)
-		left = rest
-		add(stepBlocks(s, i == 0, mine, b)...)
-	}
+	steps, left := stepUnits(c.Steps, c.Actions, b)
+	us = append(us, steps...)
 	answers, left := grouped(left, "answer")
 	for i, q := range c.Questions {
 		bits := []bit{bold(q.Text)}
@@ -196,42 +194,81 @@ func notes(ns []bot.Note) []row {
 	return rows
 }
 
-// stepBlocks is one check of the test print with its control.
-func stepBlocks(s bot.Step, first bool, as []bot.Action, b *buttons) []sdk.Block {
-	mark := s.Mark
-	if mark == "" {
-		mark = "not read"
+// stepUnits are the checks of the test print. Where none can be recorded now they are a list; else each has its control under it. What
+// actions are left over is returned.
+func stepUnits(steps []bot.Step, as []bot.Action, b *buttons) (us []unit, left []bot.Action) {
+	controls := false
+	mine := make([][]bot.Action, len(steps))
+	left = as
+	for i, s := range steps {
+		mine[i], left = stepActions(left, s.Code)
+		controls = controls || len(mine[i]) > 0 && !b.still
 	}
-	title := s.Title
-	if title == "" {
-		title = s.Code
+	if !controls {
+		var rows []row
+		for _, s := range steps {
+			rows = append(rows, slices.Concat(stepHead(s), line(span(" ")), stepBody(s)))
+		}
+		for _, x := range bullets("Test print", rows...) {
+			us = append(us, unit{x})
+		}
+		return us, left
 	}
-	var rows []row
-	if first {
-		rows = append(rows, line(bold("Test print")))
+	for i, s := range steps {
+		var rows []row
+		if i == 0 {
+			rows = append(rows, line(bold("Test print")))
+		}
+		var withNote []bot.Action
+		for _, a := range mine[i] {
+			withNote = append(withNote, a)
+			if a.Needs == "" && strings.HasPrefix(a.Command, "pass ") {
+				withNote = append(withNote, bot.Action{Label: "Passed, with a note", Command: a.Command, Needs: "note", Lead: a.Lead, Group: a.Group})
+			}
+		}
+		rows = append(rows, stepHead(s), stepBody(s))
+		if blocks := append(paragraphs(rows...), b.block(withNote...)...); len(blocks) > 0 {
+			us = append(us, blocks)
+		}
 	}
-	rows = append(rows, line(bold(title), span(": "+mark)))
-	if s.How != "" {
-		rows = append(rows, line(span(s.How)))
-	}
-	if s.Pass != "" {
-		rows = append(rows, line(italic("Passes when: "), span(s.Pass)))
+	return us, left
+}
+
+// stepHead is a check's title and where it stands.
+func stepHead(s bot.Step) row {
+	bits := row{bold(cmp.Or(s.Title, s.Code) + ".")}
+	if s.Mark != "" {
+		bits = append(bits, bold(" "+capital(s.Mark)+"."))
 	}
 	switch {
 	case s.Note == "":
 	case s.Mark == "passed" || s.Mark == "failed":
-		rows = append(rows, line(italic("Recorded: "), span(s.Note)))
+		bits = append(bits, span(" "+s.Note))
 	default:
-		rows = append(rows, line(italic(s.Note)))
+		bits = append(bits, italic(" "+capital(s.Note)+"."))
 	}
-	var withNote []bot.Action
-	for _, a := range as {
-		withNote = append(withNote, a)
-		if a.Needs == "" && strings.HasPrefix(a.Command, "pass ") {
-			withNote = append(withNote, bot.Action{Label: "Passed, with a note", Command: a.Command, Needs: "note", Lead: a.Lead, Group: a.Group})
-		}
+	return line(bits...)
+}
+
+// stepBody is how a check is done and when it passes; a check that was read needs neither.
+func stepBody(s bot.Step) row {
+	if s.Mark == "passed" || s.Mark == "failed" {
+		return nil
 	}
-	return append(paragraphs(rows...), b.block(withNote...)...)
+	bits := row{span(s.How)}
+	if s.Pass != "" {
+		bits = append(bits, italic(" Passes when: "), span(s.Pass))
+	}
+	return line(bits...)
+}
+
+// capital begins with a capital letter.
+func capital(s string) string {
+	if s == "" {
+		return ""
+	}
+	r, n := utf8.DecodeRuneInString(s)
+	return string(unicode.ToUpper(r)) + s[n:]
 }
 
 // stepActions are the actions of one step ("pass 12 wash"), and the rest.

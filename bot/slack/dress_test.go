@@ -49,7 +49,7 @@ var anyAction = rapid.Custom(func(t *rapid.T) bot.Action {
 // anyPost is a post of any size.
 var anyPost = rapid.Custom(func(t *rapid.T) bot.Post {
 	p := bot.Post{Text: anyText(9000).Draw(t, "text"), Loud: rapid.Bool().Draw(t, "loud"), Quick: rapid.SliceOfN(anyAction, 0, 40).Draw(t, "quick")}
-	for range rapid.IntRange(0, 120).Draw(t, "rows") {
+	for range rapid.IntRange(0, 60).Draw(t, "rows") {
 		p.Rows = append(p.Rows, bot.Row{Job: 7, State: "asking", Customer: anyText(3000).Draw(t, "customer"), What: anyText(3000).Draw(t, "what"), Due: anyText(100).Draw(t, "due"), Waits: anyText(2000).Draw(t, "waits")})
 	}
 	for range rapid.IntRange(0, 20).Draw(t, "help") {
@@ -61,9 +61,9 @@ var anyPost = rapid.Custom(func(t *rapid.T) bot.Post {
 	c := &bot.Card{Job: 7, State: "test-due", Headline: anyText(4000).Draw(t, "headline"), Customer: anyText(3000).Draw(t, "customer"), Due: anyText(100).Draw(t, "due"),
 		Assumed: anyTexts(20, 4000).Draw(t, "assumed"), Odd: anyTexts(5, 4000).Draw(t, "odd"), Unread: anyTexts(5, 9000).Draw(t, "unread"),
 		SignedBy: anyText(4000).Draw(t, "signed"), Refusal: anyText(4000).Draw(t, "refusal"), Actions: rapid.SliceOfN(anyAction, 0, 60).Draw(t, "actions")}
-	for range rapid.IntRange(0, 60).Draw(t, "lines") {
+	for range rapid.IntRange(0, 30).Draw(t, "lines") {
 		l := bot.Line{What: anyText(4000).Draw(t, "what"), Migration: anyText(4000).Draw(t, "migration")}
-		for range rapid.IntRange(0, 40).Draw(t, "prints") {
+		for range rapid.IntRange(0, 12).Draw(t, "prints") {
 			l.Prints = append(l.Prints, bot.Print{Where: anyText(2000).Draw(t, "where"), Do: anyText(4000).Draw(t, "do"), Why: anyTexts(3, 100).Draw(t, "why")})
 		}
 		c.Lines = append(c.Lines, l)

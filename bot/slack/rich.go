@@ -91,18 +91,20 @@ func (r row) split() []row {
 	return out
 }
 
-// rich is one block of paragraphs.
+// rich is one block of paragraphs, in one section with line breaks: whether sections that follow each other stand on lines of their own is
+// not said anywhere.
 func rich(rows ...row) *sdk.RichTextBlock {
-	var es []sdk.RichTextElement
-	for i, r := range rows {
-		if i > 0 && len(r) > 0 { // sections follow each other without a break
-			r = append(row{{text: "\n"}}, r...)
+	var all row
+	for _, r := range rows {
+		if len(all) > 0 && len(r) > 0 {
+			all = append(all, span("\n"))
 		}
-		if len(r) > 0 {
-			es = append(es, r.section())
-		}
+		all = append(all, r...)
 	}
-	return sdk.NewRichTextBlock("", es...)
+	if len(all) == 0 {
+		return sdk.NewRichTextBlock("")
+	}
+	return sdk.NewRichTextBlock("", all.section())
 }
 
 // paragraphs are rows as blocks within the limits, none where there is nothing to say.

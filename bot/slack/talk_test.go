@@ -108,7 +108,7 @@ func TestTalkByButtons(t *testing.T) {
 		k.told(bottest.Rep, "only a production lead")
 		k.tap(leadID, at, "Test print made")
 		k.write(leadID, at, "Passed, with a note", "  no cracks\nat 200 % stretch ")
-		k.sees(at, "cure check : passed", "no cracks at 200 % stretch")
+		k.sees(at, "cure check. passed.", "no cracks at 200 % stretch")
 		k.tap(leadID, at, "Failed: Wash test")
 		f := k.form(leadID)
 		if !strings.Contains(f.Title, "Failed: Wash") {
