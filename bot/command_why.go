@@ -54,6 +54,9 @@ func tellWhy(t *turn, a args) error {
 					fmt.Fprintf(&b, "  - %s (%s)\n", strings.TrimRight(r.Text, "."), r.Basis)
 				}
 			}
+			if m == "" && p.Pick != "" {
+				tellOthers(&b, p)
+			}
 		}
 	}
 	if told == 0 && m == "" {
@@ -63,6 +66,18 @@ func tellWhy(t *turn, a args) error {
 	}
 	t.say(strings.TrimRight(b.String(), "\n"))
 	return nil
+}
+
+// tellOthers writes the methods that were not picked for a print, each with the reason that weighs most.
+func tellOthers(b *strings.Builder, p rules.PrintPlan) {
+	head := "  What else there is:\n"
+	for _, c := range p.Choices {
+		if c.Method == p.Pick || len(c.Why) == 0 {
+			continue
+		}
+		fmt.Fprintf(b, "%s  - %s: %s: %s\n", head, word(methodWords, c.Method), word(verdictWords, c.Verdict), strings.TrimRight(c.Why[0].Text, "."))
+		head = ""
+	}
 }
 
 // setupOrName is the setup of a method that works, and the bare name of one that does not.

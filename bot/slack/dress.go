@@ -53,11 +53,7 @@ func units(p bot.Post, act bool) []unit {
 		}
 	}
 	if t := strings.TrimSpace(clean(p.Text)); t != "" {
-		bits := span(t)
-		if p.Loud {
-			bits = bold(t)
-		}
-		for _, x := range paragraphs(line(bits)) {
+		for _, x := range textBlocks(t, p.Loud) {
 			add(x)
 		}
 	}
@@ -75,6 +71,34 @@ func units(p bot.Post, act bool) []unit {
 		add(rich(line(span(summary(p)))))
 	}
 	return us
+}
+
+// textBlocks is a plain text: what stands on lines that begin with a dash is a list.
+func textBlocks(text string, loud bool) []sdk.Block {
+	style := span
+	if loud {
+		style = bold
+	}
+	var out []sdk.Block
+	var talk, list []row
+	flush := func() {
+		out = append(out, paragraphs(talk...)...)
+		out = append(out, bullets("", list...)...)
+		talk, list = nil, nil
+	}
+	for l := range strings.SplitSeq(text, "\n") {
+		item, dashed := strings.CutPrefix(strings.TrimSpace(l), "- ")
+		if dashed {
+			list = append(list, line(style(item)))
+			continue
+		}
+		if len(list) > 0 {
+			flush()
+		}
+		talk = append(talk, line(style(strings.TrimRight(l, " "))))
+	}
+	flush()
+	return out
 }
 
 // rowBlocks is one job of a list.
