@@ -164,11 +164,11 @@ func attribution(s string) bool {
 // headerLine reports whether a line is a heading of a mail.
 func headerLine(s string) bool {
 	k := strings.IndexByte(s, ':')
-	if k < 2 || k > 12 {
+	if k < 2 || k > 12 { // "re" and "fw" come only below a "from"
 		return false
 	}
 	switch strings.ToLower(strings.TrimRight(s[:k], " ")) {
-	case "from", "sent", "date", "to", "cc", "bcc", "subject", "reply-to", "de", "enviado", "para", "asunto", "fecha":
+	case "re", "fw", "fwd", "from", "sent", "date", "to", "cc", "bcc", "subject", "reply-to", "de", "enviado", "para", "asunto", "fecha":
 		return true
 	}
 	return false
@@ -259,16 +259,33 @@ func postscript(s string) bool {
 	return strings.HasPrefix(low, "p.s") || strings.HasPrefix(low, "ps ") || strings.HasPrefix(low, "ps:") || strings.HasPrefix(low, "ps,") || strings.HasPrefix(low, "pps") || strings.HasPrefix(low, "p.p.s")
 }
 
-// wrap marks the lines that were broken by a mail program and go on in the next.
+// wrap marks the lines that were broken by a mail program and go on in the next: no line is longer than mail is wide, and the next line's first
+// word would not have fitted.
 func (r *reader) wrap(lines []textLine, cut int) []textLine {
+	width := 0
+	for i := range lines {
+		width = max(width, lines[i].to-lines[i].from)
+	}
+	full := 0
+	for i := range lines {
+		if lines[i].to-lines[i].from > width*4/5 {
+			full++
+		}
+	}
+	if width > 82 || width < 60 || full < 2 { // one long line alone was not broken by a program
+		return lines
+	}
 	for i := 0; i+1 < len(lines); i++ {
 		l, n := &lines[i], &lines[i+1]
 		if i+1 == cut || l.to-l.from < 50 || n.to == n.from {
 			continue
 		}
-		c := r.text[n.from]
-		last := r.text[l.to-1]
-		if c >= 'a' && c <= 'z' && last != '.' && last != '!' && last != '?' && last != ':' && last != ';' && (l.to-l.from >= 60 || last == ',' || last >= 'a' && last <= 'z') {
+		word := strings.IndexByte(r.text[n.from:n.to], ' ')
+		if word < 0 {
+			word = n.to - n.from
+		}
+		c, last := r.text[n.from], r.text[l.to-1]
+		if (c >= 'a' && c <= 'z' || last == ',' || last >= 'a' && last <= 'z' && c >= '0' && c <= '9') && last != '.' && last != '!' && last != '?' && last != ':' && last != ';' && l.to-l.from+1+word > width {
 			l.soft = true
 		}
 	}

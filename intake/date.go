@@ -57,7 +57,7 @@ func (r *reader) parseDate(i int) int {
 	switch it.kind {
 	case iNum:
 		return r.numericDate(i)
-	case iPhrase:
+	case iPhrase, iWord:
 	default:
 		return i
 	}
@@ -101,6 +101,12 @@ func (r *reader) parseDate(i int) int {
 				d = 7
 			}
 			return r.emitDate(i, j+1, r.coming(s.num, d), 1)
+		}
+		if it.is(cEnd) && r.at(j).is(cMonth) && (r.at(j).word == 0 || vocab.names[r.at(j).word] == "month" || vocab.names[r.at(j).word] == "mes") {
+			return r.emitDate(i, j+1, rules.DateOf(time.Date(r.year, time.Month(r.month)+1, 0, 0, 0, 0, 0, time.UTC)), 1)
+		}
+		if it.is(cEnd) && r.at(j).is(cWeek) && (r.at(j).word == 0 || vocab.names[r.at(j).word] == "week" || vocab.names[r.at(j).word] == "semana") {
+			return r.emitDate(i, j+1, rules.DateOf(r.weekday(5, 0)), 1)
 		}
 		if it.is(cEnd) && r.at(j).word != 0 && r.at(j).is(cNext) && r.at(j+1).is(cMonth) {
 			return r.emitDate(i, j+2, rules.DateOf(time.Date(r.year, time.Month(r.month)+2, 0, 0, 0, 0, 0, time.UTC)), 1)
@@ -237,6 +243,18 @@ func (r *reader) ordinalWord(i int) int {
 		return 0
 	}
 	return ordinalWords[foldWord(r.text[it.start:it.end])]
+}
+
+// ordinalDate reads "sixth of March", "the third".
+func (r *reader) ordinalDate(i, v int) int {
+	j := i + 1
+	if r.at(j).word == wOf || r.at(j).word == wDe {
+		j++
+	}
+	if s := r.at(j).sense(sMonth); s != nil && valid(s.num, v) {
+		return r.emitDate(i, j+1, r.coming(s.num, v), 2)
+	}
+	return i
 }
 
 var ordinalWords = map[string]int{"first": 1, "second": 2, "third": 3, "fourth": 4, "fifth": 5, "sixth": 6, "seventh": 7, "eighth": 8, "ninth": 9, "tenth": 10,
@@ -391,6 +409,8 @@ func (r *reader) dateCue(i int) bool {
 	for k := i - 1; k >= 0 && k > i-6; k-- {
 		p := r.at(k)
 		switch {
+		case p.word == wFor, p.word == wOn && k == i-1:
+			return true
 		case p.is(cDue), p.is(cHand), p.is(cEvent), p.is(cShip), p.sense(sDay) != nil, p.is(cMovedFrom) && p.word != wOf, p.is(cFix):
 			return true
 		case p.kind == iBreak || p.kind == iPart || p.kind == iPunct && (p.ch == '.' || p.ch == ','):

@@ -26,10 +26,14 @@ func (s *scope) date(st sentence, x *fact) {
 			score += 7
 			cued = true
 		}
-		if it.is(cDue) && it.word != wOn && !(it.word == wFor && i < int(x.i0)-2) && !(it.word == wEl) && !(it.ntok == 2 && r.text[it.start:it.end] == "for the" && i < int(x.i0)-2) {
+		if it.is(cDue) && !(it.word == wEl) || it.word == wFor && i >= int(x.i0)-2 {
 			if !cued {
 				score += 4
 			}
+			cued = true
+		}
+		if !cued && it.is(cWant) && it.is(cOrderVerb) && i >= int(x.i0)-4 {
+			score += 3
 			cued = true
 		}
 		if it.is(cShip) && !it.is(cHand) {
@@ -47,7 +51,7 @@ func (s *scope) date(st sentence, x *fact) {
 		if it.kind == iPunct && it.ch == ',' || it.sense(sDay) != nil {
 			break
 		}
-		if it.word == wordWorks || it.word == wordFine || it.word == wordOk || it.is(cHand) || it.is(cOrderVerb) && !it.is(cDue) {
+		if it.is(cSuits) || it.is(cHand) {
 			score += 2
 			cued = true
 		}
@@ -55,8 +59,9 @@ func (s *scope) date(st sentence, x *fact) {
 			score -= 5
 		}
 	}
-	if x.tier <= 0 && !cued && !x.fix {
-		if p := r.at(int(x.i0) - 1); !(p.kind == iPunct && int(x.i1) >= st.i1) || x.tier < 0 {
+	if x.tier <= 0 && !cued && (!x.fix || s.amend) {
+		p := r.at(int(x.i0) - 1)
+		if !((p.kind == iPunct || p.kind == iBreak) && int(x.i1) >= st.i1) || x.tier < 0 {
 			return
 		}
 		score--

@@ -137,6 +137,20 @@ func (r *reader) parseAt(i int) int {
 		if r.link(i) {
 			return r.skipLink(i)
 		}
+		if it.word == wX && r.at(i+1).kind == iNum && (r.at(i+1).glued || r.at(i-1).sense(sGarment) != nil) && !r.at(i+1).frac && r.at(i-1).kind != iNum && r.countable(i+1) {
+			r.emit(i, i+2, fact{kind: fNumber, n: int(r.at(i + 1).num), sure: 3})
+			return i + 2
+		}
+		if v := r.ordinalWord(i); v != 0 {
+			if j := r.ordinalDate(i, v); j > i {
+				return j
+			}
+		}
+		if it.word == wThe || it.word == wordDia || it.word == wordWithin || it.word == wordEn || it.word == wEl {
+			if j := r.parseDate(i); j > i {
+				return j
+			}
+		}
 		return i + 1
 	case iPhrase:
 	default:
@@ -177,15 +191,10 @@ func (r *reader) parseAt(i int) int {
 		r.emit(i, i+1, fact{kind: fFull, weak: it.ntok == 1 && it.word != 0 && weakFull(vocab.names[it.word])})
 		return i + 1
 	}
-	if it.is(cCover) {
-		if j := r.parseCover(i); j > i {
-			return j
-		}
-	}
 	if it.is(cSwatch) {
 		return r.parseSwatch(i)
 	}
-	if it.word == wX && r.at(i+1).kind == iNum && r.at(i+1).glued && !r.at(i+1).frac && r.at(i-1).kind != iNum {
+	if it.word == wX && r.at(i+1).kind == iNum && (r.at(i+1).glued || r.at(i-1).sense(sGarment) != nil) && !r.at(i+1).frac && r.at(i-1).kind != iNum && r.countable(i+1) {
 		r.emit(i, i+2, fact{kind: fNumber, n: int(r.at(i + 1).num), sure: 3})
 		return i + 2
 	}
@@ -220,6 +229,9 @@ func (r *reader) parseWords(i int) int {
 		switch s.kind {
 		case sGarment:
 			f.kind = fGarment
+			if s.weak && (r.lineStart(i) && r.punct(i+1, ':') || r.at(i-1).kind == iNum) {
+				f.weak = vocab.names[it.word] == "shirt" || vocab.names[it.word] == "shirts" || vocab.names[it.word] == "top" || vocab.names[it.word] == "tops"
+			}
 			if it.ntok == 1 && it.end-it.start <= 2 && !r.shortGarment(i) {
 				continue
 			}
@@ -275,11 +287,17 @@ func (r *reader) shortGarment(i int) bool {
 	case "ts":
 		return !it.glued || p.kind == iNum
 	}
+	if vocab.names[r.at(i).word] == "ls" && (r.inkCountAt(i+1) || r.at(i+1).is(cPrintWord)) && !(p.kind == iNum && !p.glued) {
+		return false
+	}
 	return p.kind == iNum || p.sense(sColour) != nil || p.sense(sFabric) != nil || r.at(i+1).sense(sGarment) != nil
 }
 
 // shortPlace reports whether "rs", "fb", "ff" at item i is a place.
-func (r *reader) shortPlace(i int) bool { return r.at(i).kind == iPhrase && !r.at(i).glued }
+func (r *reader) shortPlace(i int) bool {
+	it := r.at(i)
+	return it.kind == iPhrase && !it.glued && !(vocab.names[it.word] == "ls" && r.shortGarment(i))
+}
 
 func classOfFibre(f string) string {
 	switch f {

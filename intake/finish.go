@@ -48,7 +48,7 @@ func (r *reader) finish(s *scope, name string, was *Reading) Reading {
 		o.Lines = append(o.Lines, out)
 	}
 	out := Reading{Order: o, Odd: r.odd}
-	out.IsOrder = was != nil || r.isOrder(&o)
+	out.IsOrder = was != nil || r.isOrder(&o, s)
 	if !out.IsOrder {
 		out.Order = rules.Order{}
 	}
@@ -78,9 +78,9 @@ func sameOrder(a, b rules.Order) bool {
 	return err == nil && err2 == nil && bytes.Equal(x, y)
 }
 
-// isOrder judges whether a message asks for goods to be printed.
-func (r *reader) isOrder(o *rules.Order) bool {
-	score := 0
+// isOrder judges whether a message asks for goods to be printed: what it says of goods, against the words of those who sell, ask about a job or chat.
+func (r *reader) isOrder(o *rules.Order, s *scope) bool {
+	score, counted := 0, false
 	for _, l := range o.Lines {
 		v := 0
 		if l.Garment != "" {
@@ -94,9 +94,11 @@ func (r *reader) isOrder(o *rules.Order) bool {
 		if len(l.Sizes) > 1 {
 			v++
 		}
+		placed := false
 		for _, p := range l.Prints {
 			if p.Place != "" && (len(p.Inks) > 0 || p.InkCount.Known || p.WidthMM.Known || p.FullColour) {
 				v += 2
+				placed = true
 			} else {
 				v++
 			}
@@ -104,9 +106,12 @@ func (r *reader) isOrder(o *rules.Order) bool {
 		if l.Fabric != "" || len(l.Colours) > 0 {
 			v++
 		}
-		score = max(score, v)
+		if l.Quantity.Known && (l.Garment != "" || len(l.Colours) > 0 || len(l.Prints) > 0) || l.Garment != "" && placed {
+			counted = true
+		}
+		score = max(score, min(v, 8))
 	}
-	if score == 0 {
+	if !counted {
 		return false
 	}
 	if o.Customer != "" {
@@ -118,12 +123,45 @@ func (r *reader) isOrder(o *rules.Order) bool {
 	talk := 0
 	for i := range r.items {
 		it := &r.items[i]
-		if it.kind != iPhrase && it.kind != iWord {
+		if it.kind != iPhrase || it.fact {
 			continue
 		}
-		if it.is(cTalk) && !it.is(cOrderVerb) && !it.fact && !it.is(cGreet) {
-			talk++
+		if it.is(cSeller) {
+			talk += 4
+		} else if it.is(cTalk) && !it.is(cOrderVerb) && !it.is(cGreet) {
+			talk += 2
 		}
 	}
-	return score-min(2*talk, 5) >= 3
+	score -= min(talk, 12)
+	if s.asked > 0 && s.asked == s.counts {
+		score -= 6
+	}
+	return score >= 3
+}
+
+// inquires reports whether a sentence asks about something that was or is, and not for something.
+func (r *reader) inquires(st sentence) bool {
+	if st.i1 >= len(r.items) || !r.punct(st.i1, '?') {
+		return false
+	}
+	for i := st.i0; i < st.i1 && i < st.i0+6; i++ {
+		it := r.at(i)
+		if it.kind > iPhrase {
+			continue
+		}
+		switch foldWord(r.text[it.start:min(it.end, it.start+8)]) {
+		case "did", "does", "have", "has", "was", "were", "where", "when", "who", "which", "whose", "why", "whats", "wheres", "hows", "is", "are", "what":
+			for k := i + 1; k < st.i1; k++ {
+				switch foldWord(r.text[r.at(k).start:min(r.at(k).end, r.at(k).start+12)]) {
+				case "possible", "price", "cost", "quote", "room", "capacity", "able", "would", "pricing", "run", "charge", "available":
+					return false
+				}
+			}
+			return true
+		}
+		if it.is(cOrderVerb) && !it.is(cGreet) && it.word != wFor {
+			return false
+		}
+	}
+	return false
 }

@@ -57,13 +57,27 @@ func (r *reader) readLength(i int) length {
 		if r.punct(k, '-') || r.at(k).word == wIn && r.axis(k+1) != 0 {
 			k++
 		}
-		if a := r.axis(k); a != 0 && !(r.at(k).end-r.at(k).start == 1 && l.unit == 0 && !r.at(k).glued) {
+		if a := r.axis(k); a != 0 && !(r.at(k).end-r.at(k).start == 1 && l.unit == 0 && !r.at(k).glued && !r.placeBefore(i)) {
 			l.axis = a
 			j = k + 1
 		}
 	}
 	l.end = j
 	return l
+}
+
+// placeBefore reports whether a place of a print stands before item i in its clause or the one before.
+func (r *reader) placeBefore(i int) bool {
+	for k := i - 1; k >= 0 && k > i-8; k-- {
+		it := r.at(k)
+		if it.kind == iBreak || it.kind == iPart || it.sense(sGarment) != nil {
+			return false
+		}
+		if s := it.sense(sPlace); s != nil && !s.weak {
+			return true
+		}
+	}
+	return false
 }
 
 // axis is the direction that the word at item i names, 0 for none.
@@ -109,7 +123,7 @@ func (r *reader) parseDim(i int) int {
 		if a.unit == 0 && (a.axis == 0 || a.v > 60) {
 			return i
 		}
-		if a.unit == 0 && r.at(a.end-1).ntok == 1 && r.at(a.end-1).end-r.at(a.end-1).start == 1 { // a bare "5 w" is no size
+		if a.unit == 0 && r.at(a.end-1).ntok == 1 && r.at(a.end-1).end-r.at(a.end-1).start == 1 && !(r.at(a.end).kind != iWord && a.v >= 2 && a.v <= 24 && r.placeBefore(i)) { // a bare "5 w" is no size
 			return i
 		}
 		a.unit = unitOr(a.unit, mmPerInch)

@@ -1,7 +1,7 @@
 package intake
 
 // orgs are words that end the name of a shop, club, school or firm.
-var orgs = wordSet("club|brewing|brewery|school|hotel|co|company|clinic|church|roofing|co-op|coop|cooperative|camp|association|hardware|shop|orchard|vfd|lacrosse|supply|museum|preschool|theater|theatre|collective|boutique|surveyors|rental|rescue|bookshop|primary|academy|studio|studios|cafe|bakery|bar|grill|gym|fitness|yoga|society|choir|fellowship|records|records|band|group|league|league|team|foundation|trust|library|council|university|college|high|elementary|nursery|farm|farms|market|garage|motors|auto|construction|electric|plumbing|landscaping|landscapes|kitchen|diner|pizza|pizzeria|restaurant|bistro|tavern|pub|inn|lodge|spa|salon|barbers|barbershop|dental|dentistry|vet|veterinary|hospital|medical|centre|center|festival|run|race|walk|tour|tours|guild|union|crew|project|partners|services|service|solutions|systems|labs|lab|works|workshop|outfitters|supplies|goods|traders|trading|mercantile|books|coffee|roasters|tea|quilters|gardens|garden|nurseries|rangers|scouts|troop|athletics|soccer|football|fc|rowing|cycling|swim|swimming|tennis|netball|hockey|rugby|softball|baseball|volleyball|climbing|dance|ballet|martial|judo|karate|boxing|arts|gallery|llc|inc|ltd|gmbh|fire|department|police|ems|county|city|township|parish|ministries|ministry|chapel|temple|mosque|synagogue|taqueria|panaderia|cafeteria|escuela|colegio|club|hospital|clinica|taller|tienda|ferreteria|cerveceria|restaurante|fundacion|asociacion|grupo|equipo|instituto|jardin|guarderia|carniceria|peluqueria|libreria|cooperativa|floristeria|neighbors|neighbours|friends|amis|daughters|sons|brothers|bros|sisters|kayak|surf|skate|ski|bike|bikes|cycles|marine|boat|boats|yacht|sailing|fishing|hunting|outdoors|adventure|adventures|travel|events|weddings|catering|foods|provisions|creamery|dairy|winery|vineyard|vineyards|distillery|cider|cidery|taproom|alehouse|lumber|masonry|welding|fabrication|fabrications|machine|manufacturing|industries|logistics|freight|storage|realty|properties|insurance|credit|bank|accounting|law|legal|consulting|design|media|press|print|films|film|productions|orchestra|symphony|chorus|opera|players|puppet|puppets|stationers|stationery|florist|florists|flowers|pet|pets|kennels|stables|ranch|riding|equestrian|acres|hollow|ridge|house|home|homes|hall|housing|hospice|charity|relief|shelter|bank|pantry|sanctuary|zoo|aquarium|park|parks|pool|resort|marina|pier|depot|station|mill|mills|foundry|forge|pottery|ceramics|glass|woodworks|carpentry|joinery|furniture|interiors|upholstery|tailors|cleaners|laundry|hub|makers|toys|games|comics|cinema|radio|fm|podcast|news|times|gazette|sessions|pilots|drone|crossfit|pilates|physio|chiropractic|pharmacy|optical|eyewear|daycare|childcare|kindergarten|montessori|prep|middle|secondary|pta|pto|alumni|boosters|robotics|chess|debate|rotary|lions|legion|veterans|vfw|elks|moose|grange|4h|ffa")
+var orgs = wordSet("club|brewing|brewery|school|hotel|co|company|clinic|church|roofing|co-op|coop|cooperative|camp|association|hardware|shop|orchard|vfd|lacrosse|supply|museum|preschool|theater|theatre|collective|boutique|surveyors|rental|rescue|bookshop|primary|academy|studio|studios|cafe|bakery|bar|grill|gym|fitness|yoga|society|choir|fellowship|records|records|band|group|league|league|team|foundation|trust|library|council|university|college|high|elementary|nursery|farm|farms|market|garage|motors|auto|construction|electric|plumbing|landscaping|landscapes|kitchen|diner|pizza|pizzeria|restaurant|bistro|tavern|pub|inn|lodge|spa|salon|barbers|barbershop|dental|dentistry|vet|veterinary|hospital|medical|centre|center|festival|run|race|walk|tour|tours|guild|union|crew|project|partners|services|service|solutions|systems|labs|lab|works|workshop|outfitters|supplies|goods|traders|trading|mercantile|books|coffee|roasters|tea|quilters|gardens|garden|nurseries|rangers|scouts|troop|athletics|soccer|football|fc|rowing|cycling|swim|swimming|tennis|netball|hockey|rugby|softball|baseball|volleyball|climbing|dance|ballet|martial|judo|karate|boxing|arts|gallery|llc|inc|ltd|gmbh|fire|department|police|ems|county|city|township|parish|ministries|ministry|chapel|temple|mosque|synagogue|taqueria|panaderia|cafeteria|escuela|colegio|club|hospital|clinica|taller|tienda|ferreteria|cerveceria|restaurante|fundacion|asociacion|grupo|equipo|instituto|jardin|guarderia|carniceria|peluqueria|libreria|cooperativa|floristeria|neighbors|neighbours|friends|amis|daughters|sons|brothers|bros|sisters|kayak|surf|skate|ski|bike|bikes|cycles|marine|boat|boats|yacht|sailing|fishing|hunting|outdoors|adventure|adventures|travel|events|weddings|catering|foods|provisions|creamery|dairy|winery|vineyard|vineyards|distillery|cider|cidery|taproom|alehouse|lumber|masonry|welding|fabrication|fabrications|machine|manufacturing|industries|logistics|freight|storage|realty|properties|insurance|credit|bank|accounting|law|legal|consulting|design|media|press|print|films|film|productions|orchestra|symphony|chorus|opera|players|puppet|puppets|stationers|stationery|florist|florists|flowers|pet|pets|kennels|stables|ranch|riding|equestrian|acres|hollow|ridge|house|home|homes|hall|housing|hospice|charity|relief|shelter|bank|pantry|sanctuary|zoo|aquarium|park|parks|pool|resort|marina|pier|depot|station|mill|mills|foundry|forge|pottery|ceramics|glass|woodworks|carpentry|joinery|furniture|interiors|upholstery|tailors|cleaners|laundry|hub|makers|toys|games|comics|cinema|radio|fm|podcast|news|times|gazette|sessions|pilots|drone|crossfit|pilates|physio|chiropractic|pharmacy|optical|eyewear|daycare|childcare|kindergarten|montessori|prep|middle|secondary|pta|pto|alumni|boosters|robotics|chess|debate|rotary|lions|legion|veterans|vfw|elks|moose|grange|4h|ffa|weekend|nights|night|quiz|days|fair|fayre|rally|derby|jam|league|rugby|sevens|circle|lodge|inn|lifeguards|farmhands|otters|bears|wolves|hawks|eagles|tigers|panthers|birders|apothecary|distillers|confectioners|grocers|butchers|deli|delicatessen|chandlers|saddlery|cobblers|barn|cottage|castle|abbey|priory|minster|estate|estates|campground|campsite|hostel|guesthouse|escape|rooms|pinball|arcade|bowling|lanes|billiards|antiques|auctions|gallery|framing|tattoo|ink|convention|comedy|improv|cinema|theatricals|morris|folk|brass|strings|ensemble|quartet")
 
 // personal titles and words that a person's name follows.
 var titles = wordSet("mr|mrs|ms|miss|dr|coach|sr|sra|don|doña|captain|chef")
@@ -29,11 +29,12 @@ func wordSet(list string) map[int32]bool {
 type candidate struct {
 	i, j  int
 	score int
+	label bool // a heading such as "customer:" stands before it
 }
 
 // findCustomer finds whom the order is for and returns the items of the name; score 0 or less means nobody is named.
 func (r *reader) findCustomer() candidate {
-	var best candidate
+	var best, spare candidate
 	for i := 0; i < len(r.items); {
 		j := r.nameRun(i)
 		if j == i {
@@ -45,8 +46,14 @@ func (r *reader) findCustomer() candidate {
 		}
 		if c := r.scoreName(i, j); c.score > best.score {
 			best = c
+		} else if c.score == 0 && c.j-c.i >= 2 && spare.j == 0 {
+			spare = c
 		}
 		i = j
+	}
+	if best.score <= 0 && spare.j > 0 { // nothing better: a name of several words that stands by itself
+		spare.score = 1
+		return spare
 	}
 	return best
 }
@@ -54,7 +61,7 @@ func (r *reader) findCustomer() candidate {
 // capital reports whether item i is written as part of a name.
 func (r *reader) capital(i int) bool {
 	it := r.at(i)
-	return (it.kind == iWord || it.kind == iPhrase) && it.upper
+	return (it.kind == iWord || it.kind == iPhrase || it.kind == iNum && it.spelled) && it.upper
 }
 
 // joint reports whether item i may stand inside a name in small letters.
@@ -80,6 +87,9 @@ func (r *reader) nameRun(i int) int {
 	}
 	j := i + 1
 	for j < len(r.items) {
+		if r.punct(j, '-') && r.at(j).glued && r.at(j+1).glued && !r.capital(j+1) && j == i+1 { // "Old-looking"
+			return i
+		}
 		if r.capital(j) && !r.label(j) {
 			if r.at(j).kind == iPhrase && r.at(j).ntok > 1 && r.at(j).shout {
 				return j
@@ -132,11 +142,14 @@ func (r *reader) factual(i int) bool {
 // scoreName weighs a run of capitalised words by what stands around it.
 func (r *reader) scoreName(i, j int) candidate {
 	// what reads as a fact or greeting at the front is no part of a name, save where the rest is joined to it
-	for i < j && !r.nameHead(i) && j-i > 1 {
+	for i < j && !r.nameHead(i) && (j-i > 1 || r.at(i).is(cSeller) || r.at(i).is(cGreet) || r.at(i).is(cInterj)) {
 		i++
 		for i < j && (r.joint(i) || r.at(i).kind == iPunct) {
 			i++
 		}
+	}
+	if e := r.growName(j, true); e > j && j > i {
+		j = e
 	}
 	for j > i && (r.at(j-1).is(cGreet) || r.at(j-1).sense(sGarment) != nil && r.at(j-1).ntok == 1 && j-i > 2 && false || r.joint(j-1)) {
 		j--
@@ -164,9 +177,9 @@ func (r *reader) scoreName(i, j int) candidate {
 			cal = true
 		}
 	}
-	s := 0
+	s, labelled := 0, false
 	p := i - 1
-	if r.at(p).word == wThe || r.at(p).word == wA || r.at(p).word == wordOur {
+	if w := r.at(p).word; w == wThe || w == wA || w == wordOur || w == wEl || w == wordLa || w == wordLos || w == wordLas {
 		p--
 	}
 	if r.punct(p, '"') || r.punct(p, '*') && r.at(p).glued {
@@ -179,7 +192,7 @@ func (r *reader) scoreName(i, j int) candidate {
 	switch {
 	case sep && r.at(p-1).is(cClient) && !(prev.word == wIs && r.at(p-1).word == 0 && false):
 		s += 12
-		strong = true
+		strong, labelled = true, true
 	case prev.is(cClient) && prev.kind == iPhrase && (prev.ntok > 1 || prev.upper && r.lineStart(p)):
 		s += 9
 		strong = true
@@ -188,6 +201,8 @@ func (r *reader) scoreName(i, j int) candidate {
 	case prev.is(cBehalf) && (prev.ntok > 1 || prev.word != 0):
 		s += 8
 		strong = true
+	case prev.word == wIs && r.at(p-1).word != 0 && vocab.names[r.at(p-1).word] == "this":
+		s += 4
 	case prev.word == wFor || prev.word != 0 && vocab.names[prev.word] == "para":
 		s += 5
 		strong = true
@@ -212,11 +227,21 @@ func (r *reader) scoreName(i, j int) candidate {
 		}
 	case prev.kind == iPunct && (prev.ch == '.' || prev.ch == '!' || prev.ch == ':' || prev.ch == '?'):
 		s++
-	case prev.kind == iPunct && prev.ch == ',':
+	case prev.kind == iPunct && prev.ch == ',', prev.sense(sGarment) != nil && words2(r, i, j) >= 2:
+	case r.punct(p, '(') && r.punct(j, ')'):
+		s++
+	case prev.word == wordTo && (r.at(p-1).word != 0 && (vocab.names[r.at(p-1).word] == "job" || vocab.names[r.at(p-1).word] == "sold" || vocab.names[r.at(p-1).word] == "order")):
+		s += 4
+		strong = true
 	case prev.kind == iPunct:
 		s--
 	default:
-		s -= 2
+		if r.fromAfar(p) {
+			s += 5
+			strong = true
+		} else {
+			s -= 2
+		}
 	}
 	if prev.is(cAsk) && strong && !prev.is(cClient) && !prev.is(cBehalf) {
 		s -= 7
@@ -235,12 +260,17 @@ func (r *reader) scoreName(i, j int) candidate {
 		s++
 	}
 	q := next
-	if r.punct(j, ',') && r.at(j+1).kind == iPhrase && r.at(j+1).is(cWant) {
-		s++
+	if r.punct(j, ',') && (r.at(j+1).kind == iPhrase && r.at(j+1).is(cWant) || r.at(j+1).word != 0 && pronouns[r.at(j+1).word] && r.at(j+2).is(cWant)) {
+		s += 3
 	}
 	switch {
 	case q.is(cHere) && q.kind == iPhrase && q.word != 0 && vocab.names[q.word] == "here":
 		s += 5
+		if words == 1 { // more likely a person
+			s -= 4
+		}
+	case q.word != 0 && pronouns[q.word] && r.at(j+1).is(cWant) && words >= 2:
+		s += 7
 	case (q.is(cFrom) || r.punct(j, '@')) && q.word != wDe && !strong: // a person of some place
 		s -= 7
 	case q.is(cWant) && !q.is(cPrintWord):
@@ -250,6 +280,9 @@ func (r *reader) scoreName(i, j int) candidate {
 			s += 3
 		} else if words >= 2 {
 			s++
+			if next.ch == ':' {
+				s++
+			}
 		}
 	case next.kind == iBreak:
 		if atStart && words >= 2 {
@@ -274,7 +307,7 @@ func (r *reader) scoreName(i, j int) candidate {
 	if street && (r.at(i-1).kind == iNum || j-i <= 3 && prev.kind == iNum) {
 		s -= 8
 	}
-	if r.at(i-1).kind == iNum && !strong {
+	if r.at(i-1).kind == iNum && !strong && (r.lineStart(i-1) || words < 2) && !org {
 		s -= 6
 	}
 	if plain == 0 {
@@ -300,15 +333,21 @@ func (r *reader) scoreName(i, j int) candidate {
 	if lone && words >= 2 && !r.signed(i) {
 		s++
 	}
-	if s >= 4 || strong && s >= 3 {
-		if e := r.growName(j, strong); e > j {
-			j = e
-		}
-	}
 	if words == 1 && !strong && !org && !(q.is(cWant) || q.is(cHere)) {
 		s -= 2
 	}
-	return candidate{i, j, s - 2}
+	return candidate{i, j, s - 2, labelled}
+}
+
+// words2 counts the words in items i to j.
+func words2(r *reader, i, j int) int {
+	n := 0
+	for ; i < j; i++ {
+		if r.at(i).kind != iPunct {
+			n++
+		}
+	}
+	return n
 }
 
 // nameHead reports whether item i may be the first word of a name.
@@ -318,6 +357,15 @@ func (r *reader) nameHead(i int) bool {
 		return false
 	}
 	if it.word != 0 && pronouns[it.word] && it.word != wThe {
+		return false
+	}
+	if it.is(cInterj) && it.kind == iPhrase {
+		return false
+	}
+	if it.is(cSeller) || it.is(cTalk) && it.ntok > 1 {
+		return false
+	}
+	if it.is(cClient) && !orgs[it.word] {
 		return false
 	}
 	if it.is(cGreet) || it.is(cBehalf) && it.ntok > 1 || it.is(cSized) || it.is(cFix) && it.kind == iPhrase {
@@ -330,6 +378,20 @@ func (r *reader) nameHead(i int) bool {
 		return false
 	}
 	return true
+}
+
+// fromAfar reports whether small words lead from "for", "from" or the like to item p: "for the bicycle shop De Zilveren Trapper".
+func (r *reader) fromAfar(p int) bool {
+	for k := p; k > p-4 && k >= 0; k-- {
+		it := r.at(k)
+		if k < p && (it.is(cBehalf) || it.word == wFor || it.is(cFrom) && it.word != wDe && it.kind == iPhrase && !it.is(cWith)) {
+			return true
+		}
+		if it.kind != iWord && !(it.kind == iPhrase && it.ntok == 1 && (it.word != 0 && orgs[it.word] || it.is(cEvent))) || it.upper {
+			return false
+		}
+	}
+	return false
 }
 
 // blankStart reports whether nothing but breaks and greetings stand before item p.
@@ -364,7 +426,7 @@ func (r *reader) growName(j int, strong bool) int {
 	}
 	if k == j { // one unknown word and then a word for an organisation
 		a, b := r.at(j), r.at(j+1)
-		if a.kind == iWord && !a.upper && (a.word == 0 || !pronouns[a.word]) && b.kind <= iPhrase && b.word != 0 && orgs[b.word] && !b.upper && !r.factual(j+1) {
+		if a.kind == iWord && !a.upper && (a.word == 0 || !pronouns[a.word]) && b.kind <= iPhrase && b.word != 0 && orgs[b.word] && !b.upper && b.sense(sGarment) == nil {
 			return j + 2
 		}
 		return j
@@ -401,6 +463,9 @@ func (r *reader) smallName(i int) candidate {
 	j, words, org := i, 0, false
 	for j < len(r.items) && words < 7 {
 		it := r.at(j)
+		if it.upper && it.kind <= iPhrase {
+			break
+		}
 		if it.word != 0 && it.kind <= iPhrase && orgs[it.word] && !r.at(j).is(cIDWord) {
 			org = true
 			words++
@@ -427,7 +492,7 @@ func (r *reader) smallName(i int) candidate {
 	for j > i && (r.joint(j-1) || r.at(j-1).kind == iPunct) {
 		j--
 	}
-	if words == 0 || j <= i {
+	if words == 0 || j <= i || r.capital(j) || r.at(i).word == wA || r.at(i).word == wThe {
 		return candidate{}
 	}
 	next := r.at(j)
@@ -452,5 +517,5 @@ func (r *reader) smallName(i int) candidate {
 	if s < 7 && r.at(i).upper {
 		s--
 	}
-	return candidate{i, j, s - 2}
+	return candidate{i, j, s - 2, s >= 12}
 }

@@ -70,6 +70,8 @@ func (r *reader) noFact(i int) int {
 		return i + 2
 	case next.is(cDegree) && it.num >= 20 && (next.end-next.start > 1 || next.glued || r.punct(i+1, 'F')), r.punct(i+1, '~') && r.at(i+2).is(cDegree):
 		return i + 2
+	case r.punct(i+1, ')') && it.num < 20 && it.digits > 0 && !r.opened(i):
+		return i + 2
 	case (r.punct(i+1, ')') || r.punct(i+1, '.')) && r.lineStart(i) && it.num < 20 && it.digits > 0:
 		return i + 2
 	case r.lineStart(i) && r.punct(i-1, '(') && r.punct(i+1, ')') && it.num < 20:
@@ -91,6 +93,20 @@ func (r *reader) noFact(i int) int {
 		}
 	}
 	return i
+}
+
+// opened reports whether a bracket is open at item i.
+func (r *reader) opened(i int) bool {
+	for k := i - 1; k >= 0 && k > i-30; k-- {
+		it := r.at(k)
+		if it.kind == iBreak || r.punct(k, ')') {
+			return false
+		}
+		if it.kind == iPunct && it.ch == '(' {
+			return true
+		}
+	}
+	return false
 }
 
 // skipNumber is the item after a number and what is written on to it: 555-0177, 1,912.50, 17/6.
@@ -184,7 +200,7 @@ func (r *reader) goods(i int) int8 {
 		case it.is(cPcs) && j == i+1:
 			return 3
 		case it.sense(sColour) != nil:
-			if !it.sense(sColour).weak || j == i+1 {
+			if !it.sense(sColour).weak || j == i+1 || j == i+2 && (r.at(i+1).word == wIn || r.at(i+1).is(cEach)) {
 				seen = 1
 			}
 		case it.is(cInkWord) || it.is(cColourWord) || it.sense(sPlace) != nil && !it.sense(sPlace).weak || it.is(cNo):
@@ -194,7 +210,7 @@ func (r *reader) goods(i int) int8 {
 				return 0
 			}
 			return seen
-		case it.is(cHeather), it.sense(sFabric) != nil, it.sense(sFibre) != nil, it.is(cYouth), it.is(cAdult), it.sense(sUse) != nil, it.is(cEach), it.is(cPcs), it.is(cBlank):
+		case it.is(cHeather), it.is(cWant) && it.is(cAdd), it.sense(sFabric) != nil, it.sense(sFibre) != nil, it.is(cYouth), it.is(cAdult), it.sense(sUse) != nil, it.is(cEach), it.is(cPcs), it.is(cBlank):
 		case it.kind == iNum:
 			if !r.punct(j+1, '/') && !r.punct(j-1, '/') && !r.punct(j+1, '%') {
 				return seen
@@ -211,7 +227,7 @@ func (r *reader) goods(i int) int8 {
 		case it.kind == iBreak || it.kind == iPart:
 			return seen
 		case it.word == wOf || it.word == wThe || it.is(cSame) || it.is(cAdd) || it.word == wAnd && seen == 1 || it.sense(sSize) != nil || it.sense(sMethod) != nil || it.sense(sWish) != nil || it.is(cPure):
-		case it.word == wIn && seen == 0 && j == i+1:
+		case it.word == wIn && seen == 0 && (j == i+1 || r.at(j-1).is(cEach)):
 		case it.kind == iWord && words < 2:
 			words++
 		default:
@@ -235,12 +251,15 @@ func (r *reader) parseQuantity(i int) int {
 	if r.at(j).word == wX && (r.at(j).glued || f.sure >= 2) {
 		j++
 	}
-	for k := 0; k < 2 && r.at(j).is(cPcs) && !(r.at(j).is(cEach) && r.at(j).end-r.at(j).start > 2); k++ {
+	for k := 0; k < 2 && r.at(j).is(cPcs) && !r.at(j).is(cEach); k++ {
 		f.sure = 3
 		j++
 	}
 	if it.digits == 4 && it.num >= 2020 && it.num <= 2035 && f.sure < 2 { // a year
 		return j
+	}
+	if f.sure < 2 && r.dozens(i) {
+		f.sure = 3
 	}
 	if it.spelled && f.sure == 0 && it.num < 13 {
 		f.weak = true
@@ -250,6 +269,20 @@ func (r *reader) parseQuantity(i int) int {
 	}
 	r.emit(i, j, f)
 	return j
+}
+
+// dozens reports whether the number at item i was said in dozens, which only goods are.
+func (r *reader) dozens(i int) bool {
+	it := r.at(i)
+	last := r.toks[it.tok+it.ntok-1]
+	if it.ntok < 2 || last.word == 0 {
+		return false
+	}
+	switch vocab.names[last.word] {
+	case "dozen", "dozens", "doz", "dz", "docena", "docenas":
+		return true
+	}
+	return false
 }
 
 // parseInks reads "2c", "one color", "3 spot colours".
@@ -331,6 +364,14 @@ func (r *reader) parseCover(i int) int {
 		if !r.punct(i+1, '%') && !r.at(i+1).is(cPercent) {
 			return i
 		}
+		for k := i - 1; k > i-8 && k >= 0; k-- {
+			if n := r.at(k); n.kind == iBreak || n.kind == iPart || n.kind == iNum || n.kind == iPunct && n.ch == '.' || n.sense(sFibre) != nil {
+				break
+			} else if n.is(cCover) {
+				r.emit(i, i+2, fact{kind: fCover, a: it.num})
+				return i + 2
+			}
+		}
 		j := i + 2
 		for r.at(j).word == wOf || r.at(j).word == wThe || r.at(j).is(cInkWord) {
 			j++
@@ -340,19 +381,6 @@ func (r *reader) parseCover(i int) int {
 		}
 		r.emit(i, j+1, fact{kind: fCover, a: it.num})
 		return j + 1
-	}
-	for j := i + 1; j < i+7; j++ {
-		n := r.at(j)
-		if n.kind == iBreak || n.kind == iPart || n.sense(sPlace) != nil {
-			return i
-		}
-		if n.kind == iNum {
-			if !r.punct(j+1, '%') && !r.at(j+1).is(cPercent) {
-				return i
-			}
-			r.emit(i, j+2, fact{kind: fCover, a: n.num})
-			return j + 2
-		}
 	}
 	return i
 }
@@ -388,10 +416,12 @@ func (r *reader) parseAges(i int) int {
 	}
 	after := r.at(k)
 	switch {
-	case after.is(cAge) && (after.word == 0 || after.end-after.start > 4):
+	case after.is(cAge) && (after.word == 0 || after.end-after.start > 2):
 		k++
 	case prev.is(cAge) && !r.measured(j):
 		k = j
+	case ranged && r.at(j).word == wordS && r.at(j).glued: // "5 to 11s need"
+		k = j + 1
 	case ranged && kids && !r.measured(j) && r.at(j).sense(sSize) == nil && r.at(j).sense(sGarment) == nil:
 		k = j
 	default:

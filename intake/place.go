@@ -13,7 +13,14 @@ func (s *scope) place(st sentence, f int) {
 		return
 	}
 	places := s.placesOf(st, f)
+	if (x.s == "sleeve" || x.s == "leg") && !x.neg && s.sided(x.s) {
+		return // "down the arm" says more of the sleeve print in focus
+	}
+	if !x.neg && !x.dead && slices.Contains(s.denied, places[0]) && !s.detailed(st, f) {
+		return
+	}
 	if x.neg || x.dead {
+		s.denied = append(s.denied, places...)
 		for _, p := range places {
 			s.unprint(p, x)
 		}
@@ -28,6 +35,7 @@ func (s *scope) place(st sentence, f int) {
 		s.touch(x)
 		return
 	}
+	s.wide = s.wide || s.wideAfter(st, int(x.i1))
 	targets := s.printLines()
 	joined := s.joins(st, f) // "front and back": both take what follows
 	if !joined {
@@ -53,6 +61,149 @@ func (s *scope) place(st sentence, f int) {
 	}
 	s.pend = pending{}
 	s.last = append(s.last[:0], s.sp...)
+	s.describe(st, f)
+	if s.sameInk {
+		s.copyInks()
+		s.sameInk = false
+	}
+}
+
+// descWords are what prints are of, where it tells one print from another.
+var descWords = map[int32]uint8{vocab.intern("number"): 1, vocab.intern("numbers"): 1, vocab.intern("name"): 2, vocab.intern("names"): 2, vocab.intern("numeros"): 1,
+	vocab.intern("nombres"): 2, vocab.intern("logo"): 4, vocab.intern("logos"): 4, vocab.intern("crest"): 8, vocab.intern("crests"): 8, vocab.intern("flag"): 16, vocab.intern("flags"): 16}
+
+// describe notes what the prints just placed are of, by the words of their clause.
+func (s *scope) describe(st sentence, f int) {
+	x := &s.r.facts[f]
+	var what uint8
+	for i := int(x.i0) - 1; i >= st.i0 && i > int(x.i0)-8; i-- {
+		it := s.r.at(i)
+		if it.kind == iPunct && (it.ch == ',' || it.ch == ':') || it.sense(sPlace) != nil {
+			break
+		}
+		what |= descWords[it.word]
+	}
+	for i := int(x.i1); i < st.i1 && i < int(x.i1)+6; i++ {
+		it := s.r.at(i)
+		if it.kind == iPunct && it.ch == ',' || it.sense(sPlace) != nil || it.word == wAnd {
+			break
+		}
+		what |= descWords[it.word]
+	}
+	if what == 0 {
+		return
+	}
+	for _, h := range s.sp {
+		s.desc = append(s.desc, described{h, what})
+	}
+}
+
+// spokenOf are the prints that the subject of the clause of fact f means by what they are of: "numbers are heat transfer".
+func (s *scope) spokenOf(st sentence, f int) []ref {
+	if len(s.desc) == 0 {
+		return nil
+	}
+	var what uint8
+	for i := int(s.r.facts[f].i0) - 1; i >= st.i0; i-- {
+		it := s.r.at(i)
+		if it.kind == iPunct && it.ch == ',' {
+			break
+		}
+		if it.sense(sPlace) != nil && !it.sense(sPlace).weak || it.sense(sGarment) != nil {
+			return nil
+		}
+		what |= descWords[it.word]
+	}
+	if what == 0 {
+		return nil
+	}
+	var out []ref
+	for _, d := range s.desc {
+		if d.what&what != 0 && d.line < len(s.lines) && d.print < len(s.lines[d.line].Prints) && !slices.Contains(s.all, d.ref) {
+			out = append(out, d.ref)
+		}
+	}
+	return out
+}
+
+// copyMethod gives the prints of the sentence the method of the prints before.
+func (s *scope) copyMethod() {
+	var m rules.Method
+	for k := range s.lines {
+		if slices.Contains(s.sl, k) {
+			continue
+		}
+		for q := range s.lines[k].Prints {
+			if w := s.lines[k].Prints[q].Method; w != "" {
+				m = w
+			}
+		}
+	}
+	hs := s.all
+	if len(hs) == 0 {
+		hs = s.last
+	}
+	for _, h := range hs {
+		if p := s.at(h); p.Method == "" {
+			p.Method = m
+		}
+	}
+}
+
+// copyInks gives the prints in focus the inks of another print of their line.
+func (s *scope) copyInks() {
+	for _, h := range s.sp {
+		p := s.at(h)
+		if len(p.Inks) > 0 {
+			continue
+		}
+		for q := range s.lines[h.line].Prints {
+			if from := &s.lines[h.line].Prints[q]; q != h.print && len(from.Inks) > 0 {
+				p.Inks = slices.Clone(from.Inks)
+				if !p.InkCount.Known {
+					p.InkCount = from.InkCount
+				}
+				break
+			}
+		}
+	}
+}
+
+// onlySide is the place of the one print on a sleeve (or leg) that stands, "" where there is none or there are several.
+func (s *scope) onlySide(part string) rules.Place {
+	var hit rules.Place
+	for k := range s.lines {
+		for q := range s.lines[k].Prints {
+			if p := s.lines[k].Prints[q].Place; (string(p) == "left-"+part || string(p) == "right-"+part) && p != hit {
+				if hit != "" {
+					return ""
+				}
+				hit = p
+			}
+		}
+	}
+	return hit
+}
+
+// sided reports whether a print on a sleeve (or leg) of a known side is in focus.
+func (s *scope) sided(part string) bool {
+	for _, h := range s.sp {
+		if p := string(s.at(h).Place); p == "left-"+part || p == "right-"+part {
+			return true
+		}
+	}
+	return false
+}
+
+// detailed reports whether facts about a print follow the place in fact f.
+func (s *scope) detailed(st sentence, f int) bool {
+	if f+1 < st.f1 {
+		switch s.r.facts[f+1].kind {
+		case fInks, fDim, fColour, fMethod, fEffect:
+			return int(s.r.facts[f+1].i0) <= int(s.r.facts[f].i1)+2
+		}
+	}
+	return false
 }
 
 // placesOf are the places that fact f names.
@@ -71,6 +222,9 @@ func (s *scope) placesOf(st sentence, f int) []rules.Place {
 		}
 		return []rules.Place{"nape"}
 	case "sleeve", "leg":
+		if p := s.onlySide(x.s); p != "" {
+			return []rules.Place{p}
+		}
 		return []rules.Place{""}
 	}
 	return []rules.Place{rules.Place(x.s)}
@@ -90,6 +244,17 @@ func (s *scope) printLines() []int {
 		}
 	}
 	if s.wide && len(s.lines) > 0 {
+		var out []int
+		for k := range s.lines {
+			if !s.lines[k].drop && !s.lines[k].blank {
+				out = append(out, k)
+			}
+		}
+		if len(out) > 0 {
+			return out
+		}
+	}
+	if s.amend && len(s.all) == 0 && len(s.cur) <= 1 {
 		var out []int
 		for k := range s.lines {
 			if !s.lines[k].drop && !s.lines[k].blank {
@@ -145,7 +310,7 @@ func (s *scope) printAt(k int, p rules.Place, moved bool) ref {
 		}
 	}
 	for q := range l.Prints { // a print whose place was still unsaid
-		if l.Prints[q].Place == "" && p != "" && slices.Contains(s.last, ref{k, q}) && len(s.all) == 0 && len(l.Prints) == 1 {
+		if l.Prints[q].Place == "" && p != "" && (slices.Contains(s.last, ref{k, q}) || l.Prints[q].InkCount == (rules.Maybe[int]{}) && l.split) && !s.given(k) && len(l.Prints) == 1 {
 			l.Prints[q].Place = p
 			return ref{k, q}
 		}
@@ -162,8 +327,27 @@ func (s *scope) printAt(k int, p rules.Place, moved bool) ref {
 	return ref{k, len(l.Prints) - 1}
 }
 
+// given reports whether line k was given a print in this sentence.
+func (s *scope) given(k int) bool {
+	for _, h := range s.all {
+		if h.line == k {
+			return true
+		}
+	}
+	return false
+}
+
 // movedFrom reports whether a correction names another place that the print leaves: "the back, not the front".
 func (s *scope) movedFrom(st sentence, f int) bool {
+	for i := st.i0; i < st.i1; i++ { // "right chest, not left"
+		if it := s.r.at(i); it.is(cInsteadOf) && it.kind == iPhrase {
+			switch n := s.r.at(i + 1); {
+			case n.kind > iPhrase:
+			case s.r.text[n.start:n.end] == "left", s.r.text[n.start:n.end] == "right":
+				return true
+			}
+		}
+	}
 	for k := st.f0; k < st.f1; k++ {
 		x := &s.r.facts[k]
 		if k == f || x.kind != fPlace || !x.neg && !x.dead {
@@ -191,7 +375,7 @@ func (s *scope) joins(st sentence, f int) bool {
 	}
 	for i := int(p.i1); i < int(s.r.facts[f].i0); i++ {
 		it := s.r.at(i)
-		if it.kind == iPunct && (it.ch == '&' || it.ch == '+' || it.ch == '/' || it.ch == ',') || it.word == wAnd || it.word == wY || it.word == wThe || it.word == wEl || it.is(cOn) || it.is(cPrintWord) {
+		if it.kind == iPunct && (it.ch == '&' || it.ch == '+' || it.ch == '/' || it.ch == ',') || it.word == wAnd || it.word == wY || it.word == wThe || it.word == wEl || it.is(cOn) || it.word == wordPrint && s.r.at(i-1).kind != iPunct {
 			continue
 		}
 		return false
@@ -203,6 +387,18 @@ func (s *scope) joins(st sentence, f int) bool {
 // unprint takes the print at a place off the lines spoken of.
 func (s *scope) unprint(p rules.Place, x *fact) {
 	lines := s.seg
+	if len(lines) == 0 && !s.amend { // the lines spoken of last, if they have such a print or nothing is taken back
+		for _, k := range s.cur {
+			for q := range s.lines[k].Prints {
+				if s.lines[k].Prints[q].Place == p {
+					lines = s.cur
+				}
+			}
+		}
+		if len(lines) == 0 && !x.fix && s.alive() > 1 {
+			return
+		}
+	}
 	if len(lines) == 0 {
 		lines = lines[:0:0]
 		for k := range s.lines {
@@ -233,7 +429,7 @@ func (s *scope) unprint(p rules.Place, x *fact) {
 				}
 				return out
 			}
-			s.last, s.sp, s.all = fix(s.last), fix(s.sp), fix(s.all)
+			s.last, s.sp, s.all, s.spoke = fix(s.last), fix(s.sp), fix(s.all), fix(s.spoke)
 		}
 	}
 }
@@ -446,6 +642,29 @@ func (s *scope) end(st sentence) {
 	if s.same {
 		s.copyAll(st)
 	}
+	if s.sameInk {
+		s.copyInks()
+	}
+	if s.sameWay {
+		s.copyMethod()
+	}
+	if s.common.any {
+		hs := s.all
+		if len(hs) == 0 {
+			hs = s.spoke
+		}
+		for _, h := range hs {
+			q := s.at(h)
+			keep := q.Inks
+			s.merge(q, &s.common.p, false)
+			if len(keep) > 0 {
+				q.Inks = keep
+			}
+		}
+	}
+	if len(s.all) > 0 {
+		s.spoke = append(s.spoke[:0], s.all...)
+	}
 	if !s.pend.any {
 		return
 	}
@@ -512,6 +731,11 @@ func (s *scope) copyAll(st sentence) {
 			continue
 		}
 		l := &s.lines[k]
+		if len(s.lines[src[0]].Prints) == 1 && len(s.all) == 1 && s.all[0].line == k && !s.addedAfter(s.sameItem) && s.at(s.all[0]).Place != s.lines[src[0]].Prints[0].Place {
+			from := s.lines[src[0]].Prints[0] // "same print but on the front"
+			s.inherit(s.at(s.all[0]), &from)
+			continue
+		}
 		for _, p := range copyPrints(s.lines[src[0]].Prints) {
 			have := -1
 			for q := range l.Prints {
@@ -538,6 +762,20 @@ func (s *scope) copyAll(st sentence) {
 		s.pend = pending{}
 		s.last = hs
 	}
+}
+
+// addedAfter reports whether "plus", "also" or the like stands in the sentence after item i.
+func (s *scope) addedAfter(i int) bool {
+	for k := i + 1; k < len(s.r.items) && k < i+12; k++ {
+		it := s.r.at(k)
+		if it.kind == iBreak || it.kind == iPart || s.r.punct(k, '.') {
+			return false
+		}
+		if it.is(cAdd) && it.kind == iPhrase && it.word != wAnd || it.kind == iPunct && it.ch == '+' {
+			return true
+		}
+	}
+	return false
 }
 
 // inherit fills what a print lacks from another.

@@ -9,7 +9,7 @@ import (
 // colour takes in a colour: of the garment or of an ink.
 func (s *scope) colour(st sentence, f int) {
 	x := &s.r.facts[f]
-	if s.onGarment(st, f) {
+	if s.onGarment(st, f) || s.lineByColour(st, f) {
 		return
 	}
 	if x.neg {
@@ -25,8 +25,41 @@ func (s *scope) colour(st sentence, f int) {
 	if x.weak && !s.colourPlace(st, f) {
 		return
 	}
+	if n := s.countAfter(st, f); n > 0 { // "ice blue 30, black 24"
+		y := &s.r.facts[f+1]
+		y.sure = 1
+		s.share(y)
+		y.dead = true
+		s.lastCol = -1
+	}
 	s.garmentColour(st, f)
+	if s.hthr && s.colLine >= 0 {
+		s.lines[s.colLine].Heather = true
+	}
+	s.hthr = false
 	s.lastCol, s.colInk = int(x.i1), false
+}
+
+// countAfter is the number of pieces that follows the colour in fact f at once, where it counts that colour: 0 for none.
+func (s *scope) countAfter(st sentence, f int) int {
+	r := s.r
+	if f+1 >= st.f1 || s.amend {
+		return 0
+	}
+	x, y := &r.facts[f], &r.facts[f+1]
+	if y.kind != fNumber || y.sure != 0 || y.weak || y.dead || y.neg || r.at(int(x.i0)-1).kind == iNum {
+		return 0
+	}
+	for i := int(x.i1); i < int(y.i0); i++ {
+		if it := r.at(i); !(it.kind == iPunct && (it.ch == ':' || it.ch == '-' || it.ch == '=' || it.ch == '(' || it.ch == '|') || it.word == wX) {
+			return 0
+		}
+	}
+	n := r.at(int(y.i1))
+	if n.kind != iPunct && n.kind != iBreak && n.kind != iPart && n.word != wAnd && n.word != wY {
+		return 0
+	}
+	return y.n
 }
 
 // listed reports whether the colour in fact f goes on the list that the last colour stands in: "red, gold and white".
@@ -40,6 +73,7 @@ func (s *scope) listed(f int) bool {
 		switch {
 		case it.kind == iPunct && (it.ch == ',' || it.ch == '/' || it.ch == '&' || it.ch == '+' || it.ch == '-'):
 		case it.word == wAnd, it.word == wOr, it.word == wY, it.is(cHeather), it.is(cColourWord), it.word == wA, it.word == wThe, it.word == wWith, it.word == vocabE:
+		case it.kind == iWord && it.word != 0 && (vocab.names[it.word] == "some" || vocab.names[it.word] == "half" || vocab.names[it.word] == "mix"), it.word == wIn && s.r.at(i-1).word != 0:
 		default:
 			return false
 		}
@@ -62,6 +96,9 @@ func (s *scope) colourPlace(st sentence, f int) bool {
 	if x.fix && (n.is(cInsteadOf) || n.is(cFix) || n.kind == iPunct || n.kind == iBreak || n.kind == iPart) {
 		return true
 	}
+	if s.rowAhead(st, f) && r.lineStart(int(x.i0)) {
+		return true
+	}
 	switch {
 	case p.word == wIn, p.is(cColourWord), p.is(cInkWord), p.kind == iNum, p.sense(sColour) != nil, p.sense(sGarment) != nil, p.is(cHeather), p.is(cEach), p.is(cPcs), p.is(cStill):
 		return true
@@ -75,8 +112,8 @@ func (s *scope) colourPlace(st sentence, f int) bool {
 		return true
 	}
 	// a clause of its own between commas, or a list
-	edgeL := p.kind == iPunct && (p.ch == ',' || p.ch == '/' || p.ch == '(' || p.ch == '&') || p.kind == iBreak || p.sense(sFabric) != nil || p.sense(sFibre) != nil || p.kind == iPart
-	edgeR := n.kind == iPunct && (n.ch == ',' || n.ch == '/' || n.ch == '.' || n.ch == ')' || n.ch == '&' || n.ch == ';') || n.kind == iBreak || n.kind == iPart || n.word == wAnd || n.word == wOn
+	edgeL := p.kind == iPunct && (p.ch == '|' || p.ch == ',' || p.ch == '/' || p.ch == '(' || p.ch == '&') || p.kind == iBreak || p.sense(sFabric) != nil || p.sense(sFibre) != nil || p.kind == iPart
+	edgeR := n.kind == iPunct && (n.ch == '|' || n.ch == ':' || n.ch == ',' || n.ch == '/' || n.ch == '.' || n.ch == ')' || n.ch == '&' || n.ch == ';') || n.kind == iBreak || n.kind == iPart || n.word == wAnd || n.word == wOn
 	return edgeL && edgeR && !(p.kind == iBreak && r.punct(int(x.i1), ',') && r.at(int(x.i1)+1).upper)
 }
 
@@ -109,7 +146,7 @@ func (s *scope) isInk(st sentence, f int) bool {
 	}
 	if next.kind == iPhrase || next.kind == iNum {
 		switch {
-		case next.sense(sFabric) != nil || next.sense(sFibre) != nil || next.is(cYouth) || next.is(cAdult) || next.is(cOnes):
+		case next.sense(sFabric) != nil || next.sense(sFibre) != nil || next.is(cYouth) || next.is(cAdult) || next.is(cOnes) && next.kind != iNum:
 			if !s.inPrint {
 				return false
 			}
@@ -150,6 +187,13 @@ func (s *scope) isInk(st sentence, f int) bool {
 			return false
 		}
 		return true
+	}
+	for q := i - 1; q >= st.i0 && q > i-6; q-- { // "the tees' ink should be dark brown"
+		if it := r.at(q); it.is(cInkWord) {
+			return true
+		} else if it.kind == iPunct && it.ch != '\'' {
+			break
+		}
 	}
 	// nothing printed was met yet in this sentence
 	if !s.printFacts(st) {
@@ -255,6 +299,9 @@ func (s *scope) printFacts(st sentence) bool {
 
 // fixesInk judges whether a replaced colour is an ink: the old value is named and is one, or only prints have colours.
 func (s *scope) fixesInk(st sentence, f int) bool {
+	if c := s.r.facts[f].s; s.lostInk || s.printsColour(c) && !s.wearsColour(c) {
+		return true
+	}
 	for k := st.f0; k < st.f1; k++ {
 		y := &s.r.facts[k]
 		if k != f && y.kind == fColour && (y.dead || y.neg) {
@@ -329,20 +376,27 @@ func (s *scope) onGarment(st sentence, f int) bool {
 	if f+1 >= st.f1 || x.neg {
 		return false
 	}
-	y := &r.facts[f+1]
-	if y.kind == fHeather && f+2 < st.f1 {
-		y = &r.facts[f+2]
+	last := f
+	for last+1 < st.f1 && r.facts[last+1].kind == fColour && r.slashed(int(r.facts[last].i1), int(r.facts[last+1].i0)) { // "gold/white on black"
+		last++
+	}
+	if last+1 >= st.f1 {
+		return false
+	}
+	y := &r.facts[last+1]
+	if y.kind == fHeather && last+2 < st.f1 {
+		y = &r.facts[last+2]
 	}
 	if y.kind != fColour {
 		return false
 	}
 	on := false
-	for i := int(x.i1); i < int(y.i0); i++ {
+	for i := int(r.facts[last].i1); i < int(y.i0); i++ {
 		it := r.at(i)
 		switch {
 		case it.word == wOn || it.word == wFor || it.word == wordEn || it.word == wEl:
 			on = true
-		case it.word == wThe, it.is(cInkWord), it.is(cHeather), it.is(cPrintWord):
+		case it.word == wThe, it.is(cInkWord), it.is(cHeather), it.is(cPrintWord), it.is(cStill), it.is(cGone) && false:
 		case it.is(cOnes):
 		default:
 			return false
@@ -378,12 +432,59 @@ func (s *scope) onGarment(st sentence, f int) bool {
 	}
 	for _, h := range hit {
 		p := s.at(h)
-		if !slices.Contains(p.Inks, x.s) {
-			p.Inks = append(p.Inks, x.s)
+		if s.amend || x.fix {
+			p.Inks, p.InkCount = nil, rules.Maybe[int]{}
 		}
+		for k := f; k <= last; k++ {
+			if c := r.facts[k].s; !slices.Contains(p.Inks, c) {
+				p.Inks = append(p.Inks, c)
+			}
+		}
+	}
+	for k := f + 1; k <= last; k++ {
+		r.facts[k].dead = true
 	}
 	y.dead = true // it names no colour of its own
 	return true
+}
+
+// slashed reports whether nothing but a stroke, "and" or the like stands in items i to j.
+func (r *reader) slashed(i, j int) bool {
+	n := 0
+	for ; i < j; i++ {
+		it := r.at(i)
+		if !(it.kind == iPunct && (it.ch == '/' || it.ch == '&' || it.ch == '+') || it.word == wAnd || it.word == wY) {
+			return false
+		}
+		n++
+	}
+	return n > 0
+}
+
+// lineByColour takes a colour as the name of the line that is in it: "sand should be 40", "blue ones to 30".
+func (s *scope) lineByColour(st sentence, f int) bool {
+	r := s.r
+	x := &r.facts[f]
+	if s.alive() < 2 || !s.wearsColour(x.s) || x.neg || x.dead || f+1 >= st.f1 {
+		return false
+	}
+	y := &r.facts[f+1]
+	if y.kind != fNumber && y.kind != fSizes && !r.at(int(x.i1)).is(cOnes) || y.kind == fNumber && y.sure >= 2 || y.kind == fSizes && !(s.amend || x.fix || y.fix) {
+		return false
+	}
+	if r.at(int(x.i0)-1).kind == iNum || !r.at(int(x.i1)).is(cOnes) && int(y.i0) > int(x.i1)+3 {
+		return false
+	}
+	if int(y.i0) == int(x.i1) && !s.amend {
+		return false
+	}
+	if k := s.lineOfColour(x.s); k >= 0 {
+		s.seg = s.seg[:0]
+		s.speakOf(k)
+		y.fix = true
+		return true
+	}
+	return false
 }
 
 // dropColour takes a colour back that was denied: "ash not white".
@@ -391,10 +492,20 @@ func (s *scope) dropColour(x *fact) {
 	for k := range s.lines {
 		l := &s.lines[k]
 		l.Colours = slices.DeleteFunc(l.Colours, func(c string) bool { return c == x.s && len(l.Colours) > 1 })
-		if s.amend || x.dead {
+		if s.amend || x.dead || x.fix {
 			for q := range l.Prints {
 				p := &l.Prints[q]
-				p.Inks = slices.DeleteFunc(p.Inks, func(c string) bool { return c == x.s && len(p.Inks) > 1 })
+				n := len(p.Inks)
+				if n > 0 && slices.Contains(p.Inks, x.s) && (n > 1 || !x.dead) && !slices.Contains(l.Colours, x.s) {
+					p.Inks = slices.DeleteFunc(p.Inks, func(c string) bool { return c == x.s })
+					s.lostInk = true
+					if p.InkCount.Known && p.InkCount.Value == n {
+						p.InkCount = rules.Maybe[int]{}
+						if n > 1 {
+							p.InkCount = rules.Said(n - 1)
+						}
+					}
+				}
 			}
 		}
 	}
@@ -594,11 +705,33 @@ func (s *scope) inkColour(st sentence, f int) {
 			p.Inks = append(p.Inks, x.s)
 		}
 	}
+	if x.fix && s.added {
+		x.fix = false
+		if h := s.focus(st, f); h != nil && s.amend {
+			for _, h := range h {
+				give(s.at(h), false)
+			}
+			return
+		}
+	}
 	switch targets := s.focus(st, f); {
+	case x.fix && s.oldInk(st, f) != nil:
+		for _, h := range s.oldInk(st, f) {
+			give(s.at(h), false)
+		}
+	case targets == nil && s.wideHere(st, f) && len(s.all) == 0:
+		give(&s.common.p, false)
+		s.common.any = true
 	case targets == nil:
 		give(&s.pend.p, false)
 		s.pend.any, s.pend.ink = true, true
 	default:
+		if len(s.all) == 0 && len(s.seg) == 0 && !x.fix && s.coloursAre(st, f) {
+			if open := s.unInked(); len(open) > 0 {
+				targets = open
+				s.sp = append(s.sp[:0], open...)
+			}
+		}
 		for _, h := range targets {
 			p := s.at(h)
 			if len(p.Inks) > 0 && !more && !x.fix && !slices.Contains(s.all, h) && len(p.Inks) >= p.InkCount.Or(len(p.Inks)) {
@@ -607,6 +740,55 @@ func (s *scope) inkColour(st sentence, f int) {
 			give(p, false)
 		}
 	}
+}
+
+// coloursAre reports whether the sentence begins by speaking of colours or inks at large: "colours are black and orange".
+func (s *scope) coloursAre(st sentence, f int) bool {
+	for i := st.i0; i < int(s.r.facts[f].i0) && i < st.i0+5; i++ {
+		if it := s.r.at(i); it.is(cColourWord) || it.is(cInkWord) {
+			return true
+		}
+	}
+	return false
+}
+
+// unInked are the prints that no ink was named for.
+func (s *scope) unInked() []ref {
+	var out []ref
+	for _, h := range s.everyPrint() {
+		if p := s.at(h); len(p.Inks) == 0 && !p.FullColour {
+			out = append(out, h)
+		}
+	}
+	return out
+}
+
+// oldInk are the prints that have the ink which the colour in fact f replaces, where the sentence names it and no place.
+func (s *scope) oldInk(st sentence, f int) []ref {
+	if len(s.all) > 0 || s.laterPlace(st, f) || s.pend.any && false {
+		return nil
+	}
+	for k := st.f0; k < st.f1; k++ {
+		y := &s.r.facts[k]
+		if k == f || y.kind != fColour || !y.dead && !y.neg {
+			continue
+		}
+		var out []ref
+		for q := range s.lines {
+			if s.lines[q].drop || len(s.seg) > 0 && !slices.Contains(s.seg, q) {
+				continue
+			}
+			for z := range s.lines[q].Prints {
+				if slices.Contains(s.lines[q].Prints[z].Inks, y.s) {
+					out = append(out, ref{q, z})
+				}
+			}
+		}
+		if len(out) > 0 {
+			return out
+		}
+	}
+	return nil
 }
 
 func (s *scope) replacedInk(st sentence, f int, p *rules.Print) int {
@@ -639,7 +821,10 @@ func (s *scope) focus(st sentence, f int) []ref {
 	if s.laterPlace(st, f) || len(s.seg) > 0 && s.lines[s.seg[len(s.seg)-1]].made == s.cl || s.same || s.samePl {
 		return nil
 	}
-	if s.wide || s.amend && false {
+	if s.wideHere(st, f) && len(s.spoke) > 1 && len(s.seg) == 0 {
+		return s.spoke
+	}
+	if s.wide {
 		if h := s.everyPrint(); len(h) > 0 {
 			return h
 		}
@@ -694,8 +879,15 @@ func (s *scope) everyPrint() []ref {
 // wideHere reports whether "both", "all", "each" stands in the clause of fact f.
 func (s *scope) wideHere(st sentence, f int) bool {
 	x := &s.r.facts[f]
+	placed := false // in a clause with a place, "on all" is said of garments
+	for k := f - 1; k >= st.f0 && !s.cutBetween(int(s.r.facts[k].i1), int(s.r.facts[k+1].i0)); k-- {
+		placed = placed || s.r.facts[k].kind == fPlace
+	}
 	for i := int(x.i1); i < st.i1 && i < int(x.i1)+3; i++ {
 		it := s.r.at(i)
+		if placed && s.r.at(i-1).is(cOn) {
+			break
+		}
 		if it.is(cBoth) || it.is(cEach) || it.is(cAll) && it.kind == iPhrase {
 			return true
 		}
@@ -753,7 +945,7 @@ func (s *scope) cutBetween(i, j int) bool {
 	for ; i < j; i++ {
 		it := s.r.at(i)
 		switch {
-		case it.kind == iPunct && (it.ch == ',' || it.ch == '(' || it.ch == '|' || it.ch == '*' || it.ch == '+' || it.ch == ':' || it.ch == '-' && !it.glued):
+		case it.kind == iPunct && (it.ch == ',' || it.ch == '(' || it.ch == ')' || it.ch == '|' || it.ch == '*' || it.ch == '+' || it.ch == ':' || it.ch == '-' && !it.glued):
 			return true
 		case it.kind == iPunct && it.ch == '/' && !it.glued:
 			return true
@@ -793,7 +985,7 @@ func (s *scope) weakPlace(st sentence, k int) bool {
 			return true
 		}
 	}
-	if p.is(cOn) || p.is(cPrintWord) || n.is(cPrintWord) || n.kind == iPunct && (n.ch == ':' || n.ch == '-' && !n.glued || n.ch == '=') || p.sense(sColour) != nil || x.neg || p.is(cSame) {
+	if p.is(cOn) || p.is(cPrintWord) || n.is(cPrintWord) || n.word == wIs && k == st.f0 || n.kind == iPunct && (n.ch == ':' || n.ch == '-' && !n.glued || n.ch == '=') || p.sense(sColour) != nil || x.neg || p.is(cSame) {
 		return true
 	}
 	if k > st.f0 && int(r.facts[k-1].i1) == int(x.i0) && (r.facts[k-1].kind == fInks || r.facts[k-1].kind == fColour || r.facts[k-1].kind == fDim || r.facts[k-1].kind == fEffect || r.facts[k-1].kind == fMethod) {
@@ -815,6 +1007,12 @@ func (s *scope) attribute(st sentence, f int) {
 	if x.kind == fFull && x.weak && !s.printFacts(st) && !s.r.at(int(x.i1)).is(cPrintWord) {
 		return
 	}
+	if hs := s.spokenOf(st, f); hs != nil {
+		for _, h := range hs {
+			apply(s.at(h), x, false)
+		}
+		return
+	}
 	if x.kind == fMethod && s.methodForAll(st, f) {
 		s.methodWide(st, x)
 		s.touch(x)
@@ -822,6 +1020,11 @@ func (s *scope) attribute(st sentence, f int) {
 	}
 	targets := s.focus(st, f)
 	s.touch(x)
+	if targets == nil && s.wideHere(st, f) && len(s.all) == 0 && s.laterPlace(st, f) {
+		apply(&s.common.p, x, false)
+		s.common.any = true
+		return
+	}
 	if targets == nil {
 		apply(&s.pend.p, x, false)
 		s.pend.any, s.pend.sub = true, true
@@ -919,6 +1122,9 @@ func (s *scope) methodForAll(st sentence, f int) bool {
 		case fPlace:
 			if !x.neg && (!x.weak || s.weakPlace(st, k)) {
 				// last clause, nothing else in it, several prints before
+				if k > f && f == st.f0 && !s.inPrint && s.ownClause(st, f) && !s.r.punct(int(s.r.facts[f].i1), ':') && !s.garmentIn(st) {
+					return true
+				}
 				if k < f && f == st.f1-1 && len(s.all) > 1 && len(s.sp) < len(s.all) && s.cutBetween(int(s.r.facts[f-1].i1), int(s.r.facts[f].i0)) && s.ownClause(st, f) {
 					return true
 				}

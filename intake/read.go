@@ -40,7 +40,7 @@ func (r *reader) read(text string, o Options, was *Reading) Reading {
 	r.prepare()
 	who := r.findCustomer()
 	name := ""
-	if who.score > 0 && (was == nil || was.Order.Customer == "" || who.score >= 8) {
+	if who.score > 0 && (was == nil || was.Order.Customer == "" && who.score >= 3 || who.label) {
 		name = text[r.items[who.i].start:r.items[who.j-1].end]
 		for k := who.i; k < who.j; k++ {
 			r.hide(k, name)
@@ -112,6 +112,16 @@ func (r *reader) hideAgain(who candidate) {
 	}
 }
 
+// single reports whether every line has one print at most.
+func (s *scope) single() bool {
+	for k := range s.lines {
+		if len(s.lines[k].Prints) > 1 {
+			return false
+		}
+	}
+	return true
+}
+
 // stand makes the order that stands the one that is spoken of.
 func (s *scope) stand(o rules.Order) {
 	o = o.Clone()
@@ -127,7 +137,7 @@ func (s *scope) stand(o rules.Order) {
 		s.cur = append(s.cur, n-1)
 		for k := range s.lines {
 			for q := range s.lines[k].Prints {
-				if k == n-1 && q == len(s.lines[k].Prints)-1 {
+				if k == n-1 && q == len(s.lines[k].Prints)-1 || s.single() {
 					s.last = append(s.last, ref{k, q})
 				}
 			}

@@ -66,6 +66,9 @@ type scope struct {
 	samePl   bool
 	same     bool
 	sameSize bool
+	sameItem int  // the item that says so
+	sameWay  bool // the method is that of the line before
+	sameInk  bool // the inks of the print in focus are those of the print before
 	as       []int
 	npLine   int // line opened by a number that waits for its garment; -1 none
 	wide     bool
@@ -73,6 +76,18 @@ type scope struct {
 	clause   int
 	attrAt   int // item of the last print fact
 	added    bool
+	reset    bool          // what was ordered so far is given up for what follows
+	common   pending       // print facts said of every print of the sentence
+	spoke    []ref         // every print given in the last sentence that gave some
+	hthr     bool          // a word for heather waits for its colour
+	denied   []rules.Place // places denied in the sentence
+	held     []int         // facts before the garment that they are said of
+	lostInk  bool          // an ink was taken back in the sentence
+	parts    int           // numbers of pieces in the sentence
+	took     int           // how many of them were taken in
+	counts   int           // sentences that count goods
+	asked    int           // those of them that only ask
+	desc     []described   // what prints are of: numbers, names
 }
 
 // run goes through the sentences.
@@ -110,8 +125,10 @@ func (s *scope) run() {
 func (s *scope) begin() {
 	s.cl++
 	s.sl, s.seg, s.sp, s.all, s.as = s.sl[:0], s.seg[:0], s.sp[:0], s.all[:0], s.as[:0]
-	s.pend = pending{}
+	s.pend, s.common, s.hthr, s.denied = pending{}, pending{}, false, s.denied[:0]
+	s.held, s.lostInk, s.took = s.held[:0], false, 0
 	s.inPrint, s.named, s.same, s.samePl, s.sameSize, s.wide, s.placed, s.added = false, false, false, false, false, false, false, false
+	s.sameInk, s.sameWay = false, false
 	s.each, s.lastCol, s.colLine, s.npLine, s.clause, s.attrAt = 0, -1, -1, -1, 0, -1
 }
 
@@ -119,6 +136,21 @@ func (s *scope) begin() {
 func (s *scope) sentence(st sentence) {
 	r := s.r
 	s.begin()
+	s.parts = 0
+	for k := st.f0; k < st.f1; k++ {
+		if x := &r.facts[k]; x.kind == fNumber && x.sure >= 1 && !x.dead && !x.neg {
+			s.parts++
+		}
+	}
+	for k := st.f0; k < st.f1; k++ {
+		if x := &r.facts[k]; (x.kind == fNumber && x.sure >= 1 || x.kind == fSizes) && !x.dead {
+			s.counts++
+			if r.inquires(st) {
+				s.asked++
+			}
+			break
+		}
+	}
 	f := st.f0
 	for i := st.i0; i < st.i1; {
 		if f < st.f1 && int(r.facts[f].i0) == i {
@@ -148,6 +180,12 @@ func (s *scope) sentence(st sentence) {
 			if it.is(cAdd) && it.kind == iPhrase {
 				s.added = true
 			}
+			if it.word == wThen && (r.at(i-1).is(cDue) || r.at(i-1).is(cHand)) {
+				s.byThen(st, i)
+			}
+			if it.is(cReset) {
+				s.reset = true
+			}
 			if it.is(cEach) && s.each == 0 && f > st.f0 && r.facts[f-1].kind == fNumber && int(r.facts[f-1].i1) == i {
 				s.each = r.facts[f-1].n
 			}
@@ -163,13 +201,28 @@ func (s *scope) fact(st sentence, f int) {
 	if x.dead && !x.neg {
 		return
 	}
+	if s.npLine < 0 && !x.neg && s.beforeGarment(st, f) { // said of the garment to come, which may be another line
+		s.held = append(s.held, f)
+		return
+	}
 	switch x.kind {
 	case fNumber:
 		s.number(st, f)
 	case fSizes:
 		s.sizes(st, x)
 	case fGarment:
+		held := s.held
+		s.held = s.held[:0:0]
 		s.garment(st, f)
+		for _, h := range held {
+			if s.r.facts[h].kind == fColour {
+				s.colour(st, h)
+			} else if s.r.facts[h].kind == fHeather {
+				s.heather(st, h)
+			} else {
+				s.fabric(st, h)
+			}
+		}
 	case fColour:
 		s.colour(st, f)
 	case fHeather:
@@ -197,6 +250,39 @@ func (s *scope) fact(st sentence, f int) {
 	case fNoDate:
 		s.due, s.dueSet, s.tier = "", false, 0
 	}
+}
+
+// described is what a print is of.
+type described struct {
+	ref
+	what uint8
+}
+
+// beforeGarment reports whether fact f, a colour or fabric, stands just before the name of a garment with no number before it.
+func (s *scope) beforeGarment(st sentence, f int) bool {
+	x := &s.r.facts[f]
+	if x.kind != fColour && x.kind != fHeather && x.kind != fBlend && x.kind != fFabric {
+		return false
+	}
+	end := x.i1
+	for k := f + 1; k < st.f1 && k < f+5; k++ {
+		y := &s.r.facts[k]
+		for i := int(end); i < int(y.i0); i++ {
+			it := s.r.at(i)
+			if !(it.kind == iPunct && (it.ch == '/' || it.ch == '-' || it.ch == '&') || it.word == wAnd || it.is(cAdult) || it.is(cYouth) || it.kind == iWord && !it.upper && y.kind == fGarment && i == int(end)) {
+				return false
+			}
+		}
+		end = y.i1
+		switch y.kind {
+		case fGarment:
+			return !y.neg && !y.dead && (!y.weak || !s.strongGarment())
+		case fColour, fHeather, fBlend, fFabric, fUse:
+			continue
+		}
+		return false
+	}
+	return false
 }
 
 // newLine adds a line and makes it the one spoken of. Lines named one after the other with no print between are spoken of together.
@@ -316,9 +402,10 @@ func (s *scope) number(st sentence, f int) {
 		l := &s.lines[k]
 		alone := s.bare(x)
 		switch {
-		case x.fix && alone2(r, x) && l.Quantity.Known && (s.alive() == 1 || len(s.cur) == 1):
-			if x.n > 0 && !(s.addSizes(x)) {
+		case x.fix && alone2(r, x) && (s.alive() == 1 || len(s.seg) == 1 || len(s.cur) == 1 && !s.amend || s.alive() == 0):
+			if x.n > 0 && (!l.idle() || alone && x.n > 3) {
 				s.setQuantity(k, x.n)
+				s.speakOf(k)
 			}
 		case alone && !l.Quantity.Known && l.Garment != "" && len(l.Sizes) == 0:
 			l.Quantity = rules.Said(x.n)
@@ -326,9 +413,6 @@ func (s *scope) number(st sentence, f int) {
 		}
 	}
 }
-
-// addSizes is for counts without a size in an amendment; there is nothing to add to.
-func (s *scope) addSizes(*fact) bool { return false }
 
 // bare reports whether a number stands alone between marks.
 func (s *scope) bare(x *fact) bool {
@@ -423,10 +507,13 @@ func (s *scope) openLine(x *fact, g rules.Garment) {
 			continue
 		}
 		if l.Garment == g || l.Garment == "" && (l.open || len(s.lines) == 1) {
-			if l.Garment == g && l.printed && len(l.Colours) > 0 && s.cl != l.made {
+			if l.Garment == g && l.printed && len(l.Colours) > 0 && s.cl != l.made && s.distinctFrom(x, k) {
 				continue
 			}
 			l.Quantity, l.open = rules.Said(x.n), false
+			if l.made == s.cl && l.Garment == g { // "caps and aprons: 20 caps"
+				s.seg = s.seg[:0]
+			}
 			s.speakOf(k)
 			s.npLine = k
 			return
@@ -440,14 +527,22 @@ func (s *scope) openLine(x *fact, g rules.Garment) {
 			return
 		}
 	}
+	if s.reset {
+		for k := range s.lines {
+			s.lines[k].drop = true
+		}
+		s.cur, s.seg, s.sl, s.last, s.reset = s.cur[:0], s.seg[:0], s.sl[:0], s.last[:0], false
+	}
 	l := line{}
 	l.Quantity = rules.Said(x.n)
 	s.npLine = s.newLine(l)
 }
 
 // distinct reports whether the words after a restated number name another colour or fabric than the line has.
-func (s *scope) distinct(x *fact) bool {
-	k := s.newest()
+func (s *scope) distinct(x *fact) bool { return s.distinctFrom(x, s.newest()) }
+
+// distinctFrom reports the same of line k.
+func (s *scope) distinctFrom(x *fact, k int) bool {
 	for i := int(x.i1); i < int(x.i1)+6; i++ {
 		it := s.r.at(i)
 		if it.kind == iBreak || it.kind == iPart {
@@ -475,6 +570,41 @@ func (s *scope) share(x *fact) {
 	k := s.newest()
 	l := &s.lines[k]
 	l.sent = s.cl
+	s.took++
+	if x.fix && s.parts > 1 && s.alive() == 1 && s.took == 1 && l.Quantity.Known && !s.added { // "split it: 20 red, 20 black"
+		l.total = l.Quantity.Value
+		l.Quantity, l.split, l.Colours, l.Sizes = rules.Said(x.n), true, nil, nil
+		s.speakOf(k)
+		return
+	}
+	if x.fix && s.parts > 1 && s.took > 1 {
+		x.fix = false
+	}
+	if x.fix && l.Quantity.Known && !s.added && s.alive() > 1 && l.split && !s.amend {
+		sum := 0
+		for q := range s.lines {
+			if !s.lines[q].drop && s.lines[q].split && s.lines[q].Garment == l.Garment {
+				sum += s.lines[q].Quantity.Or(0)
+			}
+		}
+		if sum == x.n { // all in one colour after all
+			first := -1
+			for q := range s.lines {
+				if s.lines[q].drop || !s.lines[q].split || s.lines[q].Garment != l.Garment {
+					continue
+				}
+				if first < 0 {
+					first = q
+					continue
+				}
+				s.lines[q].drop = true
+			}
+			s.lines[first].Quantity, s.lines[first].Colours, s.lines[first].Heather = rules.Said(x.n), nil, false
+			s.seg = s.seg[:0]
+			s.speakOf(first)
+			return
+		}
+	}
 	if x.fix && l.Quantity.Known && !s.added {
 		if s.alive() == 1 {
 			s.setQuantity(k, x.n)
@@ -488,20 +618,16 @@ func (s *scope) share(x *fact) {
 		}
 		l.Quantity, l.split, l.open = rules.Said(x.n), true, false
 		s.speakOf(k)
-		s.npLine = k
 		return
 	}
 	if l.Garment == "" && !l.split && s.alive() > 0 && l.Quantity.Known {
 		n := line{}
 		n.Quantity = rules.Said(x.n)
 		n.split = true
-		s.npLine = s.newLine(n)
+		s.newLine(n)
 		return
 	}
-	s.npLine = s.clone(k, x.n)
-	if x.n <= 0 {
-		return
-	}
+	s.clone(k, x.n)
 }
 
 // clone adds a line like line k, in no colour yet, with n pieces (0: unsaid).
@@ -514,6 +640,15 @@ func (s *scope) clone(k, n int) int {
 	l.Sizes, l.Colours, l.Heather = nil, nil, false
 	l.Fibres = copyBlend(s.lines[k].Fibres)
 	l.Prints = copyPrints(s.lines[k].Prints)
+	if s.pend.any && len(s.all) == 0 { // "36 white w/ black ink, 36 black w/ white ink": the ink is the first line's
+		old := &s.lines[k]
+		if len(old.Prints) == 0 {
+			old.Prints = append(old.Prints, s.pend.p)
+			old.printed = true
+		}
+		s.pend = pending{}
+		s.seg = s.seg[:0]
+	}
 	s.lines[k].split = true
 	return s.newLine(l)
 }
@@ -540,18 +675,47 @@ func copyPrints(ps rules.List[rules.Print]) rules.List[rules.Print] {
 
 // sizes takes in a size run.
 func (s *scope) sizes(st sentence, x *fact) {
-	if x.neg || x.dead {
+	if (x.neg || x.dead) && !x.weak {
 		return
 	}
 	run := s.r.runs[x.n : x.n+x.m]
 	targets := s.cur
-	if !s.wide || len(targets) < 2 {
+	if !s.wide && !s.wideAfter(st, int(x.i1)) {
 		targets = []int{s.newest()}
+	} else if len(s.sl) == 0 || len(targets) < 2 {
+		targets = nil
+		for k := range s.lines {
+			if !s.lines[k].drop && len(s.lines[k].Sizes) == 0 {
+				targets = append(targets, k)
+			}
+		}
+		if len(targets) == 0 {
+			targets = append(targets, s.newest())
+		}
 	}
 	for _, k := range targets {
 		l := &s.lines[k]
 		l.open = false
 		old := l.Sizes.Total()
+		if x.weak { // counts that go up or down, or a size taken off the run
+			if len(l.Sizes) == 0 {
+				continue
+			}
+			for _, z := range run {
+				if z.n == gone {
+					delete(l.Sizes, z.size)
+					continue
+				}
+				l.Sizes[z.size] += z.n
+				if l.Sizes[z.size] <= 0 {
+					delete(l.Sizes, z.size)
+				}
+			}
+			if !l.Quantity.Known || l.Quantity.Value == old {
+				l.Quantity = rules.Said(l.Sizes.Total())
+			}
+			continue
+		}
 		plus := s.r.at(int(x.i0)-1).is(cAdd) || s.r.punct(int(x.i0)-1, '+') || s.added && x.m == 1
 		if len(l.Sizes) > 0 && (x.m == 1 && (x.fix || plus) || plus) {
 			for _, z := range run {
@@ -633,7 +797,7 @@ func (s *scope) garment(st sentence, f int) {
 		if s.lines[k].drop || s.lines[k].Garment != g {
 			continue
 		}
-		if !s.colourMatches(st, f, k) {
+		if !s.colourMatches(st, f, k) || s.another(st, f, k) {
 			continue
 		}
 		s.speakOf(k)
@@ -642,8 +806,12 @@ func (s *scope) garment(st sentence, f int) {
 	if found {
 		return
 	}
-	if s.find(g) >= 0 && !s.colourClash(st, f, g) {
+	if s.find(g) >= 0 && !s.colourClash(st, f, g) && !s.another(st, f, s.find(g)) {
 		s.speakOf(s.find(g))
+		return
+	}
+	if q := s.relative(g, s.r.items[x.i0].word); q >= 0 && s.find(g) < 0 && !x.fix && !s.added {
+		s.speakOf(q)
 		return
 	}
 	if x.fix && s.alive() == 1 && s.lines[s.newest()].Garment != "" && !s.added && s.replaces(st, f) {
@@ -651,14 +819,104 @@ func (s *scope) garment(st sentence, f int) {
 		return
 	}
 	if k := s.newestOpen(); k >= 0 {
-		s.lines[k].Garment = g
-		s.lines[k].open = false
-		s.speakOf(k)
+		for q := range s.lines {
+			l := &s.lines[q]
+			if q == k || !l.drop && l.Garment == "" && l.split {
+				l.Garment = g
+				l.open = false
+				s.speakOf(q)
+			}
+		}
 		return
 	}
 	l := line{noQty: true}
 	l.Garment = g
 	s.newLine(l)
+}
+
+// another reports whether the garment in fact f, though line k is one, begins a line of its own: it comes with a size run while the line has
+// one, or in another colour than the line and with a count.
+func (s *scope) another(st sentence, f, k int) bool {
+	x := &s.r.facts[f]
+	if x.fix {
+		return false
+	}
+	l := &s.lines[k]
+	colour := false
+	for q := f + 1; q < st.f1; q++ {
+		y := &s.r.facts[q]
+		switch y.kind {
+		case fNumber:
+			if l.Quantity.Known && y.sure == 0 && s.bars(st) >= 2 {
+				return true
+			}
+		case fSizes:
+			return len(l.Sizes) > 0 && y.m > 1 && (colour || s.listMark(st.i0))
+		case fColour:
+			if !y.weak && !y.neg && len(l.Colours) > 0 && !hasColour(l.Colours, y.s) && int(y.i0) <= int(x.i1)+2 {
+				colour = true
+			}
+		case fPlace, fGarment, fInks, fDim:
+			return false
+		}
+	}
+	return false
+}
+
+// bars counts the strokes that part the cells of a row.
+func (s *scope) bars(st sentence) int {
+	n := 0
+	for i := st.i0; i < st.i1; i++ {
+		if s.r.punct(i, '|') {
+			n++
+		}
+	}
+	return n
+}
+
+// listMark reports whether the sentence at item i begins with the number or mark of a list.
+func (s *scope) listMark(i int) bool {
+	it := s.r.at(i)
+	if it.kind == iPunct && (it.ch == '-' || it.ch == '*') || it.kind == iNum && (s.r.punct(i+1, ')') || s.r.punct(i+1, '.')) {
+		return true
+	}
+	return s.r.punct(i-1, '.') && s.r.at(i-2).kind == iNum && s.r.lineStart(i-2)
+}
+
+// kin are garments that people call by one another's name once an order names one of them.
+var kin = [][]rules.Garment{{"hoodie", "zip-hoodie"}, {"sweatpants", "other"}, {"t-shirt", "long-sleeve", "tank", "polo", "jersey"}, {"cap", "beanie"}, {"sweatshirt", "hoodie"}}
+
+// relative is the line that a loose name of a garment ("pants", "hats", "hoodies") speaks of; -1 for none or several.
+func (s *scope) relative(g rules.Garment, word int32) int {
+	hit := -1
+	for _, set := range kin[:2] {
+		if !slices.Contains(set, g) || g == "other" && (word == 0 || vocab.names[word] != "pants") {
+			continue
+		}
+		for k := range s.lines {
+			if !s.lines[k].drop && s.lines[k].Garment != g && slices.Contains(set, s.lines[k].Garment) {
+				if hit >= 0 {
+					return -1
+				}
+				hit = k
+			}
+		}
+	}
+	return hit
+}
+
+// wideAfter reports whether "both", "each" or "all" follows at item i.
+func (s *scope) wideAfter(st sentence, i int) bool {
+	for k := i; k < st.i1 && k < i+4; k++ {
+		it := s.r.at(k)
+		if it.kind == iPunct {
+			return false
+		}
+		if it.is(cBoth) || it.is(cEach) && it.ntok > 1 || it.is(cAll) {
+			return true
+		}
+	}
+	return false
 }
 
 // replaces reports whether a garment without a number takes the place of the one that stands.
@@ -675,7 +933,7 @@ func (s *scope) replaces(st sentence, f int) bool {
 func (s *scope) newestOpen() int {
 	for k := len(s.lines) - 1; k >= 0; k-- {
 		l := &s.lines[k]
-		if !l.drop && l.Garment == "" && (l.open || len(s.lines) == 1 || l.made == s.cl || l.Quantity.Known) {
+		if !l.drop && l.Garment == "" && (l.open || len(s.lines) == 1 || l.made == s.cl || l.Quantity.Known || len(l.Sizes) > 0) {
 			return k
 		}
 	}
@@ -725,7 +983,7 @@ func (s *scope) dropLines(g rules.Garment, x *fact) {
 
 // asGarment takes "as the tees" as the line that something is the same as.
 func (s *scope) asGarment(x *fact, g rules.Garment) bool {
-	if !s.same {
+	if !s.same && !s.samePl {
 		return false
 	}
 	for k := int(x.i0) - 1; k > int(x.i0)-5; k-- {
@@ -748,6 +1006,27 @@ func (s *scope) asGarment(x *fact, g rules.Garment) bool {
 // sameAt judges what "same" at item i is said of: prints, sizes, or only the words that follow it.
 func (s *scope) sameAt(st sentence, i int) {
 	it := s.r.at(i)
+	if !s.same {
+		s.sameItem = i
+	}
+	if it.ntok > 1 && s.r.toks[it.tok+it.ntok-1].word == wordItem || it.ntok > 1 && vocab.names[s.r.toks[it.tok+it.ntok-1].word] == "line" {
+		if n := s.r.at(i + 1); n.kind == iNum && int(n.num) >= 1 && int(n.num) <= len(s.lines) {
+			s.same, s.as = true, append(s.as, int(n.num)-1)
+		}
+		return
+	}
+	if it.ntok > 1 && s.r.toks[it.tok+it.ntok-1].word == wordAbove && len(s.sp) > 0 {
+		for _, h := range s.sp { // "inside neck as above"
+			p := s.at(h)
+			for q := h.line - 1; q >= 0; q-- {
+				if from := s.printOn(q, p.Place); from != nil && !s.lines[q].drop {
+					s.inherit(p, from)
+					break
+				}
+			}
+		}
+		return
+	}
 	if it.ntok > 1 && s.samePhrase(it) {
 		s.same = true
 		return
@@ -757,6 +1036,17 @@ func (s *scope) sameAt(st sentence, i int) {
 		switch {
 		case k >= st.i1, n.kind == iPunct && n.ch != '-' && n.ch != '/':
 			s.same = true
+			return
+		case n.is(cBlendWord):
+			s.sameBlend(st)
+			return
+		case n.is(cInkWord), n.is(cColourWord) && len(s.all) > 0:
+			s.sameInk = true
+			return
+		case n.word == wordMethod || n.word == wordMetodo:
+			s.sameWay = true
+			return
+		case n.sense(sMethod) != nil && k == i+1 && s.r.at(k+1).sense(sPlace) == nil:
 			return
 		case n.sense(sGarment) != nil && k == i+1 && !s.prevAs(i), n.sense(sFabric) != nil, n.sense(sFibre) != nil, n.sense(sColour) != nil && !n.sense(sColour).weak, n.sense(sDay) != nil, n.is(cColourWord), n.is(cBlendWord), n.is(cDays):
 			return
@@ -788,6 +1078,37 @@ func (s *scope) sameAt(st sentence, i int) {
 
 func (s *scope) prevAs(i int) bool { return false }
 
+// sameBlend gives the line spoken of the fabric of the line before it.
+func (s *scope) sameBlend(st sentence) {
+	k := s.newest()
+	for q := k - 1; q >= 0; q-- {
+		if l := &s.lines[q]; !l.drop && (l.Fabric != "" || l.Fibres != nil) {
+			s.lines[k].Fibres, s.lines[k].Fabric = copyBlend(l.Fibres), l.Fabric
+			return
+		}
+	}
+}
+
+// printOn is the print of line k at a place, nil for none.
+func (s *scope) printOn(k int, place rules.Place) *rules.Print {
+	for q := range s.lines[k].Prints {
+		if s.lines[k].Prints[q].Place == place {
+			return &s.lines[k].Prints[q]
+		}
+	}
+	return nil
+}
+
+// byThen takes the day named before it in the sentence as due: "they open saturday so we need it by then".
+func (s *scope) byThen(st sentence, i int) {
+	for k := st.f1 - 1; k >= st.f0; k-- {
+		if x := &s.r.facts[k]; x.kind == fDate && int(x.i1) <= i && !x.dead && !x.neg {
+			s.due, s.dueSet, s.tier = x.date, true, 4
+			return
+		}
+	}
+}
+
 // samePhrase reports whether a phrase of sameness names the prints by itself.
 func (s *scope) samePhrase(it *item) bool {
 	last := s.r.toks[it.tok+it.ntok-1].word
@@ -803,10 +1124,17 @@ func (s *scope) heather(st sentence, f int) {
 	if s.inPrint && s.attrAt > int(s.r.facts[f].i0)-6 && !s.garmentNear(st, f) {
 		return
 	}
+	x := &s.r.facts[f]
+	if f+1 < st.f1 && s.r.facts[f+1].kind == fColour && s.r.facts[f+1].i0 <= x.i1+1 && !s.r.facts[f+1].neg {
+		s.hthr = true
+		return
+	}
 	k := s.newest()
+	if s.lastCol >= 0 && s.colLine >= 0 && int(x.i0) <= s.lastCol+1 {
+		k = s.colLine
+	}
 	s.lines[k].Heather = true
 	s.lines[k].open = false
-	_ = st
 }
 
 // garmentNear reports whether the next fact or two lead to a garment.
@@ -830,7 +1158,7 @@ func (s *scope) fabric(st sentence, f int) {
 		return
 	}
 	targets := []int{s.newest()}
-	if s.wide {
+	if s.wide || s.wideAfter(st, int(x.i1)) {
 		targets = append(targets[:0], s.cur...)
 		if len(s.sl) == 0 || s.everyLine(x) {
 			targets = targets[:0]
@@ -840,6 +1168,16 @@ func (s *scope) fabric(st sentence, f int) {
 		}
 		if len(targets) == 0 {
 			targets = append(targets, s.newest())
+		}
+	} else if len(s.seg) == 0 && !x.fix && s.alive() > 1 {
+		k := s.newest()
+		targets = targets[:0]
+		for q := k; q >= 0; q-- {
+			l := &s.lines[q]
+			if l.drop || q != k && (l.Fabric != "" || l.Fibres != nil || l.made != s.lines[k].made && !(l.split && s.lines[k].split && l.Garment == s.lines[k].Garment)) {
+				break
+			}
+			targets = append(targets, q)
 		}
 	} else if len(s.cur) > 1 {
 		own := s.npLine >= 0 || s.clauseGarment(st, f)

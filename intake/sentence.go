@@ -18,6 +18,9 @@ func (r *reader) endsSentence(i int) bool {
 		case '!', '?', ';':
 			return true
 		case '.':
+			if r.at(i-1).kind == iNum && it.glued && r.lineStart(i-1) && r.at(i-1).num < 30 { // the number of a list
+				return false
+			}
 			n := r.at(i + 1)
 			if n.glued && n.kind != iPunct && n.kind != iBreak { // 3.5, co.uk, ok.thanks
 				return n.kind == iWord && n.upper
@@ -50,6 +53,9 @@ func (r *reader) settle(s sentence, carry bool) bool {
 			end := i + 1
 			for f < s.f1 && int(r.facts[f].i0) == i {
 				x := &r.facts[f]
+				if x.kind == fBlank && r.at(i).ntok > 1 { // "no print on the back"
+					neg, negAt = true, i
+				}
 				end = max(end, int(x.i1))
 				x.fix = x.fix || fix
 				if x.kind != fUse && x.kind != fWish || x.i1-x.i0 > 0 {
@@ -68,7 +74,7 @@ func (r *reader) settle(s sentence, carry bool) bool {
 						fix = true
 					}
 				}
-				if f > s.f0 && int(fromAt) == i-1 && r.at(end).is(cTo) {
+				if int(fromAt) == i-1 && r.at(end).is(cTo) {
 					x.dead = true
 					fix = true
 				}
@@ -116,8 +122,13 @@ func (r *reader) settle(s sentence, carry bool) bool {
 				fix, said, dead = true, true, false
 			}
 			if it.word != wordNo || r.at(i+1).kind != iNum {
-				if it.is(cNo) {
+				if it.word == wordNo && ((r.punct(i+1, ',') || r.punct(i+1, ':')) && !r.at(i+2).is(cNo) || r.at(i+1).is(cOnly) || r.at(i+1).is(cFix)) { // "red... no, wine"
+					fix, said = true, true
+				} else if it.is(cNo) {
 					neg, negAt = true, i
+					if r.nothing(i) {
+						r.goneBefore(s, f, i)
+					}
 				}
 				if it.is(cInsteadOf) {
 					insteadOf, negAt = true, i
@@ -126,7 +137,7 @@ func (r *reader) settle(s sentence, carry bool) bool {
 			if it.is(cGone) && !it.is(cNo) || it.is(cGone) && it.ntok > 1 {
 				r.goneBefore(s, f, i)
 			}
-			if it.word == wFrom {
+			if it.word == wFrom || it.ntok > 1 && r.toks[it.tok+it.ntok-1].word == wFrom {
 				fromAt = i
 			}
 			if it.is(cBut) || it.is(cAdd) {
@@ -147,6 +158,15 @@ func (r *reader) settle(s sentence, carry bool) bool {
 	return said
 }
 
+// nothing reports whether the word of denial at item i closes what stands before it: "nape = nothing", "back: none".
+func (r *reader) nothing(i int) bool {
+	p, n := r.at(i-1), r.at(i+1)
+	if p.sense(sPlace) != nil && !p.sense(sPlace).weak && r.at(i).word != wordNo && r.at(i).word != wordNot && r.at(i).ntok == 1 && r.at(i).is(cNothing) {
+		return true
+	}
+	return (p.kind == iPunct && (p.ch == '=' || p.ch == ':' || p.ch == '-') || p.word == wIs) && (n.kind == iBreak || n.kind == iPart || n.kind == iPunct && (n.ch == '.' || n.ch == ',' || n.ch == ';' || n.ch == ')' || n.ch == '/'))
+}
+
 // moreDenied reports whether a denial goes on at item i: "no front, back or sleeve".
 func (r *reader) moreDenied(i int) bool {
 	it := r.at(i)
@@ -156,7 +176,7 @@ func (r *reader) moreDenied(i int) bool {
 // punctDead reports whether the comma at item i ends a remark on the past: what follows is said of now.
 func (r *reader) punctDead(i int) bool {
 	for k := i + 1; k < i+4; k++ {
-		if r.at(k).is(cFix) || r.at(k).is(cBut) || r.at(k).is(cThis) && false {
+		if r.at(k).is(cFix) || r.at(k).is(cBut) || r.at(k).is(cWant) && !r.at(k).is(cPrintWord) {
 			return true
 		}
 	}
@@ -188,7 +208,7 @@ func (r *reader) goneBefore(s sentence, f, i int) {
 	for k := f - 1; k >= s.f0 && int(r.facts[k].i1) > i-8; k-- {
 		x := &r.facts[k]
 		for q := int(x.i1); q < i; q++ {
-			if it := r.at(q); it.kind == iPunct && (it.ch == ',' || it.ch == '-' && !it.glued) {
+			if it := r.at(q); it.kind == iPunct && (it.ch == ',' || it.ch == '-' && !it.glued && q < i-1) {
 				return
 			}
 		}

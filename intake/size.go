@@ -34,6 +34,9 @@ func (r *reader) parseSizes(i int) int {
 	if isSize && it.glued && r.letterSize(i) && r.at(i-1).kind == iPunct && r.at(i-1).ch == '\'' {
 		return i
 	}
+	if j := r.sizeChange(i); j > i {
+		return j
+	}
 	if j := r.sizeSpread(i); j > i {
 		return j
 	}
@@ -60,6 +63,10 @@ func (r *reader) symbols(i int, syms []symbol) []symbol {
 		if s, ok := r.sizeAt(j); ok {
 			if young && youth[s] != "" {
 				s = youth[s]
+			}
+			if n := len(syms); n > 0 && syms[n-1].size == s { // "one size (OS 30)"
+				syms[n-1].item = j
+				continue
 			}
 			syms = append(syms, symbol{size: s, n: it.first, item: j})
 			blanks = 0
@@ -90,6 +97,7 @@ func (r *reader) symbols(i int, syms []symbol) []symbol {
 			}
 		case it.word == wX || it.word == wAnd || it.word == wOf || it.word == wIn || it.word == wY || it.word == wDe || it.is(cPcs) && it.ntok == 1 && !it.is(cEach):
 		case it.word == wordSize || it.word == wordTalla:
+		case it.is(cTo) && it.ntok == 1 && len(syms) == 1 && syms[0].size != "" && r.at(j+1).kind == iNum && !r.letterSize(j-1):
 		case it.is(cYouth):
 			young = true
 		case it.is(cAdult):
@@ -99,6 +107,66 @@ func (r *reader) symbols(i int, syms []symbol) []symbol {
 		}
 	}
 	return syms
+}
+
+// gone is the count of a size that is taken off the run.
+const gone = -1 << 30
+
+// sizeChange reads "no XLs", "one less large", "2 more XL", "two of the mediums become larges". Nothing of it holds without a run to change.
+func (r *reader) sizeChange(i int) int {
+	if s, ok := r.sizeAt(i); ok {
+		p := r.at(i - 1)
+		if !p.is(cNo) || r.at(i+1).kind == iNum || r.letterSize(i) && !r.at(i).upper || r.at(i+1).is(cPrintWord) || r.at(i+1).sense(sPlace) != nil {
+			return i
+		}
+		return r.emitChange(i, i+1, sized{s, gone})
+	}
+	n := r.at(i)
+	if n.kind != iNum || n.frac || n.num > 999 {
+		return i
+	}
+	j, v := i+1, int(n.num)
+	switch w := r.at(j).word; {
+	case w == 0:
+		return i
+	case w == wordLess || w == wordFewer:
+		v = -v
+		j++
+	case w == wMore || w == wordExtra:
+		j++
+	case w == wOf:
+		j++
+		if r.at(j).word == wThe {
+			j++
+		}
+		a, ok := r.sizeAt(j)
+		if !ok {
+			return i
+		}
+		if k := r.at(j + 1); k.word != wordBecome && k.word != wordBecomes && k.word != wordInto && !k.is(cTo) && !k.is(cFix) {
+			return i
+		}
+		b, ok := r.sizeAt(j + 2)
+		if !ok {
+			return i
+		}
+		return r.emitChange(i, j+3, sized{a, -v}, sized{b, v})
+	default:
+		return i
+	}
+	s, ok := r.sizeAt(j)
+	if !ok || r.at(j+1).is(cPrintWord) || r.at(j+1).sense(sGarment) != nil {
+		return i
+	}
+	return r.emitChange(i, j+1, sized{s, v})
+}
+
+// emitChange notes changes of a run.
+func (r *reader) emitChange(i, j int, run ...sized) int {
+	from := len(r.runs)
+	r.runs = append(r.runs, run...)
+	r.emit(i, j, fact{kind: fSizes, n: from, m: len(run), weak: true})
+	return j
 }
 
 // beforeGarment reports whether the number at item i counts a garment.
@@ -258,7 +326,7 @@ func (r *reader) sizeHeader(i int, syms []symbol) int {
 	j := end
 	for w := 0; w < 8 && j < len(r.items); w, j = w+1, j+1 {
 		it := r.at(j)
-		if it.kind == iBreak && w > 0 || it.kind == iPart || it.sense(sGarment) != nil {
+		if it.kind == iBreak && (w > 0 || r.at(j+1).kind != iNum) || it.kind == iPart || it.sense(sGarment) != nil {
 			break
 		}
 		if it.kind == iNum && (r.at(j+1).is(cEach) || r.at(j+1).is(cOf)) {

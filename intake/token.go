@@ -140,7 +140,7 @@ func tokenize(dst []token, text string, from, to int) []token {
 		}
 		if foldRune(r) != 0 {
 			t := token{start: int32(i), kind: tWord, glued: !gap, upper: unicode.IsUpper(r)}
-			k, letters, caps := 0, 0, 0
+			k, letters, caps, apostrophe := 0, 0, 0, false
 			for i < to {
 				r, n := utf8.DecodeRuneInString(text[i:to])
 				if invisible(r) {
@@ -150,6 +150,7 @@ func tokenize(dst []token, text string, from, to int) []token {
 				f := foldRune(r)
 				if f == 0 && mark(r) == '\'' && i+n < to && letterAt(text, i+n) && letters > 0 {
 					i += n // don't, T's, l'eau: one word
+					apostrophe = true
 					continue
 				}
 				if f == 0 || r >= '0' && r <= '9' {
@@ -166,6 +167,9 @@ func tokenize(dst []token, text string, from, to int) []token {
 			}
 			t.end = int32(i)
 			t.shout = caps == letters && letters >= 2
+			if apostrophe && string(key[:k]) == "wed" { // "we'd" is no Wednesday
+				k = copy(key[:], "we'd")
+			}
 			t.word, t.typo = vocab.lookup(key[:k], !t.upper || t.shout || len(dst) == 0 || dst[len(dst)-1].kind != tWord)
 			dst = append(dst, t)
 			gap = false
@@ -204,6 +208,13 @@ func tokenize(dst []token, text string, from, to int) []token {
 	return dst
 }
 
+// dotted reports whether the number that ends at text[i] is a later part of one with points between, as in 17.07.2026.
+func dotted(text string, i int) bool {
+	for i--; i >= 0 && text[i] >= '0' && text[i] <= '9'; i-- {
+	}
+	return i > 0 && text[i] == '.' && text[i-1] >= '0' && text[i-1] <= '9'
+}
+
 // letterAt reports whether a letter stands at text[i].
 func letterAt(text string, i int) bool {
 	r, _ := utf8.DecodeRuneInString(text[i:])
@@ -213,7 +224,7 @@ func letterAt(text string, i int) bool {
 // scanNumber reads digits with thousands commas, a decimal point or comma, and a fraction such as "4 1/2"; it returns where it stopped.
 func scanNumber(text string, i, to int, t *token) int {
 	v, d := 0.0, 0
-	inList := i > 1 && text[i-1] == ',' && text[i-2] >= '0' && text[i-2] <= '9' // 5,15,20: no decimal comma
+	inList := i > 1 && (text[i-1] == ',' || text[i-1] == '.') && text[i-2] >= '0' && text[i-2] <= '9' // 5,15,20: no decimal comma
 	t.lead0 = text[i] == '0'
 	digit := func(j int) bool { return j < to && text[j] >= '0' && text[j] <= '9' }
 	for digit(i) {
@@ -238,7 +249,7 @@ func scanNumber(text string, i, to int, t *token) int {
 			}
 			j++
 		}
-		dec := text[i] == '.' || j-i <= 3 && !inList && !(j < to && text[j] == ',')
+		dec := text[i] == '.' && !(inList && text[max(0, i-1)] != 0 && dotted(text, i)) || text[i] == ',' && j-i <= 3 && !inList && !(j < to && text[j] == ',')
 		if j < to && text[j] == '.' && digit(j+1) { // 17.07.2026, 1.2.3: no decimal
 			dec = false
 		}
