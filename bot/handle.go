@@ -82,7 +82,7 @@ func (t *turn) message() error {
 		}
 		return t.talk(id)
 	}
-	r := t.reading()
+	r := t.d.Read(t.in.Text, t.options())
 	if r.IsOrder {
 		return t.open(r)
 	}

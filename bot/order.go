@@ -47,15 +47,7 @@ func (t *turn) shortcut() error {
 	} else if err != nil && !errors.Is(err, job.ErrNoJob) {
 		return err
 	}
-	return t.open(t.reading())
-}
-
-// reading is the message as an order. One that a program handed in as data stands as it is; words are read.
-func (t *turn) reading() intake.Reading {
-	if t.in.Order != nil {
-		return intake.Reading{Order: t.in.Order.Clone(), IsOrder: true}
-	}
-	return t.d.Read(t.in.Text, t.options())
+	return t.open(t.d.Read(t.in.Text, t.options()))
 }
 
 // already answers somebody who asks for an order that was read before.

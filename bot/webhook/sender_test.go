@@ -183,7 +183,7 @@ func TestFailuresAreTriedAgain(t *testing.T) {
 	for _, status := range []int{301, 302, 307, 400, 401, 404, 408, 429, 500, 503} {
 		s, e, saved := listen(t)
 		e.answer = func(int) int { return status }
-		e.header = http.Header{"Location": {"http://elsewhere.example/"}}
+		e.header = http.Header{"Location": {"/elsewhere"}}
 		_, err := s.Post(context.Background(), p)
 		if err == nil || strings.Contains(err.Error(), "hidden") {
 			t.Errorf("%d: %v", status, err)
