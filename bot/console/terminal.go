@@ -70,7 +70,8 @@ func (t *Terminal) Next(prompt string) (string, error) {
 		case strings.HasSuffix(line, `\`):
 			lines = append(lines, strings.TrimSuffix(line, `\`))
 		default:
-			return strings.Join(append(lines, line), "\n"), nil
+			_, err := t.term.Write([]byte("\n")) // the answer stands apart from what was typed
+			return strings.Join(append(lines, line), "\n"), err
 		}
 		t.term.SetPrompt("  (more; Enter sends) ")
 	}
