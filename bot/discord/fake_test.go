@@ -37,9 +37,10 @@ type fake struct {
 	sessions map[string]*fakeSession
 	greets   func(n int, c *fakeConn) bool // called at each connection; true took it over
 	connects int
-	resumeAt string // path for resuming; "" is the usual one
-	answered chan string
-	lastForm json.RawMessage // the last form that was opened over the gateway
+	resumeAt string                 // path for resuming; "" is the usual one
+	posted   func(channelID string) // told of every post; nil tells nobody
+	acted    func(id string)        // told of every interaction that was answered
+	lastForm json.RawMessage        // the last form that was opened over the gateway
 }
 
 // The people, places and ids of the fake. All are invented.
@@ -123,8 +124,7 @@ func newFake(t testing.TB, now func() time.Time) *fake {
 		t.Fatal(err)
 	}
 	f := &fake{t: t, now: now, key: key, channels: map[string]*fakeChannel{}, nonces: map[string]*fakeMessage{}, inters: map[string]*fakeInteraction{},
-		alone: map[string][]*fakeMessage{}, commands: map[string]json.RawMessage{}, sessions: map[string]*fakeSession{}, appFlags: 1 << 19,
-		answered: make(chan string, 1000)}
+		alone: map[string][]*fakeMessage{}, commands: map[string]json.RawMessage{}, sessions: map[string]*fakeSession{}, appFlags: 1 << 19}
 	for _, c := range []fakeChannel{{ID: fakeOrders, Name: "orders"}, {ID: fakeProduction, Name: "production"}, {ID: fakeQuiet, Name: "kitchen"}} {
 		c.Guild = fakeGuild
 		f.channels[c.ID] = &c
@@ -185,7 +185,15 @@ func person(id string) (user, member map[string]any) {
 
 // say has a person write a message and tells it to every session. It returns the message.
 func (f *fake) say(who, channelID, text string, more ...func(*fakeMessage)) *fakeMessage {
+	m := f.write(who, channelID, text, more...)
+	f.dispatch("MESSAGE_CREATE", m)
+	return m
+}
+
+// write has a person write a message, and tells nobody.
+func (f *fake) write(who, channelID, text string, more ...func(*fakeMessage)) *fakeMessage {
 	f.mu.Lock()
+	defer f.mu.Unlock()
 	u, mem := person(who)
 	m := &fakeMessage{ID: f.id(), Channel: channelID, Author: u, Member: mem, Content: text, Attachments: []map[string]any{}, Mentions: []map[string]any{},
 		Embeds: []embed{}, Components: []row{}}
@@ -193,8 +201,6 @@ func (f *fake) say(who, channelID, text string, more ...func(*fakeMessage)) *fak
 		change(m)
 	}
 	f.add(m)
-	f.mu.Unlock()
-	f.dispatch("MESSAGE_CREATE", m)
 	return m
 }
 

@@ -234,9 +234,8 @@ func (f *fake) servePost(w http.ResponseWriter, r *http.Request, c *fakeChannel,
 	if m.Nonce != "" {
 		f.nonces[c.ID+m.Nonce] = out
 	}
-	select {
-	case f.answered <- c.ID:
-	default:
+	if f.posted != nil {
+		f.posted(c.ID)
 	}
 	reply200(w, out)
 }
@@ -322,6 +321,9 @@ func (f *fake) take(in *fakeInteraction, body []byte) {
 		return
 	}
 	in.said = true
+	if f.acted != nil {
+		f.acted(in.id)
+	}
 	switch a.Type {
 	case answerSay:
 		m, bad := f.read(a.Data, false)
