@@ -2,6 +2,7 @@ package discord
 
 import (
 	"context"
+	"errors"
 	"regexp"
 	"strings"
 
@@ -19,8 +20,8 @@ func anchorOf(at bot.Place, id string) string {
 	return id
 }
 
-// inbound turns a message into what the desk keeps, or says that it is none of the desk's business. An error is that Discord could not be
-// asked what the channel is.
+// inbound turns a message into what the desk keeps, or says that it is none of the desk's business. An error is that Discord or the ledger
+// could not be asked where it belongs.
 func (c *Chat) inbound(ctx context.Context, m message, changed bool) (bot.Inbound, bool, error) {
 	if m.Author == nil || m.ID == "" || m.Channel == "" || m.Author.ID == c.id() || m.Application.V != "" && m.Application.V == c.app() {
 		return bot.Inbound{}, false, nil
@@ -38,7 +39,13 @@ func (c *Chat) inbound(ctx context.Context, m message, changed bool) (bot.Inboun
 	at := placeOf(ch)
 	called := ch.isDirect() || c.mentioned(m)
 	if !c.listens(at, ch, called) {
-		return bot.Inbound{}, false, nil
+		// A request may come from a room that is not read, by a mention or by Read as order; then its changes matter.
+		if !changed {
+			return bot.Inbound{}, false, nil
+		}
+		if ours, err := c.ours(ctx, at, m.ID); err != nil || !ours {
+			return bot.Inbound{}, false, err
+		}
 	}
 	if at.Thread == "" {
 		at.Thread = c.repliesTo(m)
@@ -53,6 +60,16 @@ func (c *Chat) inbound(ctx context.Context, m message, changed bool) (bot.Inboun
 		return bot.Inbound{}, false, nil
 	}
 	return in, true, nil
+}
+
+// ours reports whether a job stands under a message.
+func (c *Chat) ours(ctx context.Context, at bot.Place, id string) (bool, error) {
+	at.Thread = anchorOf(at, id)
+	_, err := c.cfg.Desk.Ledger.InThread(ctx, at)
+	if errors.Is(err, bot.ErrNoJob) {
+		return false, nil
+	}
+	return err == nil, err
 }
 
 // mentioned reports whether the message calls the bot by name. An answer to one of its posts calls it too, by Discord's own habit.

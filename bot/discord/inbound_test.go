@@ -13,6 +13,7 @@ import (
 	"time"
 
 	"strikeoff/bot"
+	"strikeoff/bot/bottest"
 )
 
 // Ensure a message is handed in as its writer saw it, with who wrote it, and only where it is the desk's business.
@@ -103,6 +104,30 @@ func TestInbound(t *testing.T) {
 				t.Errorf("by %+v", in.By)
 			}
 		})
+	}
+}
+
+// Ensure a request from a room that is not read can be changed and taken back like any other, and other talk there stays unread.
+func TestRequestElsewhere(t *testing.T) {
+	t.Parallel()
+	f, d, chat, w, _ := stand(t, same)
+	f.start(t, chat)
+	talk, m := f.say(fakeRep, fakeQuiet, "lunch?"), f.say(fakeRep, fakeQuiet, bottest.Request)
+	f.readAs(f.overGateway(), fakeRep, fakeQuiet, m.ID)
+	bottest.Settle(t, d)
+	f.edit(fakeQuiet, talk.ID, "lunch at one?")
+	f.edit(fakeQuiet, m.ID, strings.Replace(bottest.Request, "72", "60", 1))
+	f.await("the change", func() bool { return len(w.all()) == 2 })
+	bottest.Settle(t, d)
+	if j, err := d.Job(t.Context(), 1); err != nil || j.Order.Lines[0].Quantity.Or(0) != 60 {
+		t.Errorf("the job is for %v, %v; want 60", j.Order.Lines[0].Quantity, err)
+	}
+	f.remove(fakeQuiet, talk.ID)
+	f.remove(fakeQuiet, m.ID)
+	f.await("the taking back", func() bool { return len(w.all()) == 3 })
+	bottest.Settle(t, d)
+	if j, err := d.Job(t.Context(), 1); err != nil || j.State != bot.Closed {
+		t.Errorf("the job is %q, %v; want closed", j.State, err)
 	}
 }
 

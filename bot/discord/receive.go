@@ -114,7 +114,9 @@ func (c *Chat) gone(ctx context.Context, channelID, id string) {
 		}
 		at := placeOf(ch)
 		if !c.listens(at, ch, false) {
-			return bot.Inbound{}, false, nil
+			if ours, err := c.ours(ctx, at, id); err != nil || !ours {
+				return bot.Inbound{}, false, err
+			}
 		}
 		key := messageKey(channelID, id)
 		return bot.Inbound{Key: key + ":d", Sort: bot.Deleted, Of: key, Place: at, Anchor: anchorOf(at, id), Said: c.cfg.Now()}, true, nil
@@ -124,7 +126,7 @@ func (c *Chat) gone(ctx context.Context, channelID, id string) {
 	}
 }
 
-// retry does what needs Discord until it can be done or ctx ends.
+// retry does what needs Discord or the ledger until it can be done or ctx ends.
 func (c *Chat) retry(ctx context.Context, do func() (bot.Inbound, bool, error)) (bot.Inbound, bool) {
 	for wait := 500 * time.Millisecond; ; wait = min(2*wait, 30*time.Second) {
 		in, ok, err := do()
@@ -132,7 +134,7 @@ func (c *Chat) retry(ctx context.Context, do func() (bot.Inbound, bool, error)) 
 			return in, ok
 		}
 		if ctx.Err() == nil {
-			c.log.Warn("Discord did not say where a message stands", "err", err, "wait", wait)
+			c.log.Warn("it is not known yet where a message belongs; trying again", "err", err, "wait", wait)
 		}
 		if c.pause(ctx, wait) != nil {
 			return bot.Inbound{}, false
