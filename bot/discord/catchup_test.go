@@ -163,8 +163,8 @@ func TestTwoGateways(t *testing.T) {
 		f.start(t, c)
 		go d.Run(t.Context())
 	}
-	if f.connected() != 2 || f.writes != 1 {
-		t.Fatalf("%d gateways and %d writes of commands, want 2 and 1", f.connected(), f.writes)
+	if f.connected() != 2 {
+		t.Fatalf("%d gateways, want 2", f.connected())
 	}
 	var said []*fakeMessage
 	for i := range 20 {

@@ -26,6 +26,7 @@ import (
 type gateway struct {
 	session *dg.Session
 	idle    time.Duration // silence after which the connection is taken for dead; Discord answers a heartbeat at least every 45 s
+	tls     *tls.Config   // what the connection's TLS is made from; nil is the usual
 	first   time.Duration // the shortest wait before a new attempt
 	most    time.Duration // the longest
 	log     *slog.Logger
@@ -215,7 +216,12 @@ func (g *gateway) dialTLS(ctx context.Context, network, address string) (net.Con
 		c.Close()
 		return nil, err
 	}
-	t := tls.Client(c, &tls.Config{ServerName: host, MinVersion: tls.VersionTLS12, NextProtos: []string{"http/1.1"}})
+	cfg := &tls.Config{MinVersion: tls.VersionTLS12}
+	if g.tls != nil {
+		cfg = g.tls.Clone()
+	}
+	cfg.ServerName, cfg.NextProtos = host, []string{"http/1.1"} // a websocket begins with HTTP/1.1
+	t := tls.Client(c, cfg)
 	if err := t.HandshakeContext(ctx); err != nil {
 		c.Close()
 		return nil, err

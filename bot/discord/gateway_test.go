@@ -3,10 +3,15 @@ package discord
 import (
 	"bytes"
 	"context"
+	"crypto/tls"
+	"crypto/x509"
 	"encoding/json"
 	"errors"
 	"fmt"
+	"io"
 	"log/slog"
+	"net/http"
+	"net/http/httptest"
 	"slices"
 	"strings"
 	"sync"
@@ -252,6 +257,42 @@ func TestUnknownParts(t *testing.T) {
 	f.start(t, again)
 	if !slices.Contains(w.all(), messageKey(fakeOrders, missed.ID)) {
 		t.Error("the odd message of the history was not kept")
+	}
+}
+
+// Ensure the gateway is reached over TLS, with the server's name checked, and that the watch sees frames and not their cipher.
+func TestGatewayTLS(t *testing.T) {
+	t.Parallel()
+	got := make(chan string, 1)
+	srv := httptest.NewTLSServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) { got <- r.Proto; io.WriteString(w, "hello") }))
+	defer srv.Close()
+	g, err := newGateway(fakeToken, 0, http.DefaultTransport, slog.New(slog.DiscardHandler), func(string, []byte) {})
+	if err != nil {
+		t.Fatal(err)
+	}
+	address := srv.Listener.Addr().String()
+	if _, err := g.dialTLS(t.Context(), "tcp", address); err == nil {
+		t.Fatal("a certificate that nobody vouches for was taken")
+	}
+	roots := x509.NewCertPool()
+	roots.AddCert(srv.Certificate())
+	g.tls = &tls.Config{RootCAs: roots}
+	c, err := g.dialTLS(t.Context(), "tcp", address)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer c.Close()
+	if _, err := io.WriteString(c, "GET / HTTP/1.1\r\nHost: x\r\n\r\n"); err != nil {
+		t.Fatal(err)
+	}
+	if proto := <-got; proto != "HTTP/1.1" {
+		t.Errorf("spoke %s, want HTTP/1.1", proto)
+	}
+	if n, err := c.Write([]byte{closeFrame, 2, 3, 232}); n != 4 || err != nil {
+		t.Errorf("the goodbye: %d, %v; want it swallowed", n, err)
+	}
+	if _, err := c.Write([]byte("x")); err == nil {
+		t.Error("the connection is still up after the goodbye")
 	}
 }
 

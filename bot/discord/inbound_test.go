@@ -131,6 +131,22 @@ func TestRequestElsewhere(t *testing.T) {
 	}
 }
 
+// Ensure a change that nobody wrote (a link that grew a picture, a thread that grew) is no change, and taking many back at once is heard.
+func TestChangesOfDiscords(t *testing.T) {
+	t.Parallel()
+	f, _, chat, w, _ := stand(t, same)
+	f.start(t, chat)
+	a, b := f.say(fakeRep, fakeOrders, order(48)), f.say(fakeRep, fakeOrders, order(49))
+	f.dispatch("MESSAGE_UPDATE", a)
+	f.dispatch("MESSAGE_UPDATE", map[string]any{"id": a.ID, "channel_id": fakeOrders, "embeds": []any{}})
+	f.dispatch("MESSAGE_DELETE_BULK", map[string]any{"ids": []string{a.ID, b.ID}, "channel_id": fakeOrders, "guild_id": fakeGuild})
+	f.await("all of it", func() bool { return len(w.all()) >= 4 })
+	ka, kb := messageKey(fakeOrders, a.ID), messageKey(fakeOrders, b.ID)
+	if got := w.all(); !slices.Equal(got, []string{ka, kb, ka + ":d", kb + ":d"}) {
+		t.Errorf("kept %q, want two requests and two takings back", got)
+	}
+}
+
 // sink keeps files, and fails the first time.
 type sink struct {
 	mu    sync.Mutex

@@ -113,6 +113,9 @@ func TestGlobalLimit(t *testing.T) {
 	if _, err := chat.Post(t.Context(), say("hello")); err != nil || len(h.waits) != 1 || h.waits[0] != 7*time.Second {
 		t.Errorf("waited %v, %v; want 7 s", h.waits, err)
 	}
+	if until := chat.rest.limits.halted; !until.Equal(h.now()) {
+		t.Errorf("other calls were held back until %v, want until %v", until, h.now())
+	}
 	begin := h.now()
 	for i := range 100 {
 		if _, err := chat.Post(t.Context(), say(fmt.Sprint("line ", i))); err != nil {
