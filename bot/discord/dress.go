@@ -3,11 +3,13 @@ package discord
 import (
 	"fmt"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"strikeoff/bot"
 )
 
-// How a post looks: an embed whose title says the job and where it stands, whose first line says what to do, and whose fields hold the
+// How a post looks: an embed whose title says the job and what to do, whose first line says where it stands, and whose fields hold the
 // rest in the order of the card. What does not fit one message goes on in the next; buttons stand under the last.
 
 // The limits of Discord on a message, in UTF-16 units.
@@ -126,9 +128,14 @@ func (b *pager) card(c bot.Card) {
 	if state == "" {
 		state = string(c.State)
 	}
-	b.title = clip(fmt.Sprintf("Job %d: %s", c.Job, state), titleLimit)
-	b.colour = colours[c.State]
-	b.body("**" + escape(c.Headline) + "**")
+	b.name = fmt.Sprintf("Job %d", c.Job)
+	b.title, b.colour = b.name+": "+escape(c.Headline), colours[c.State]
+	if over(b.title, titleLimit) {
+		b.title = b.name + ": " + state
+		b.body("**" + escape(c.Headline) + "**")
+	} else {
+		b.body(upperFirst(escape(state)) + ".")
+	}
 	if c.Customer != "" {
 		b.body("For " + escape(c.Customer))
 	}
@@ -206,7 +213,7 @@ func stepsText(ss []bot.Step) []string {
 			}
 		}
 		if s.Note != "" {
-			out = append(out, escape(s.Note))
+			out = append(out, upperFirst(escape(s.Note)))
 		}
 	}
 	return out
@@ -253,9 +260,11 @@ func usageText(u bot.Usage) string {
 	return s
 }
 
+// upperFirst is s with its first letter large.
 func upperFirst(s string) string {
-	if s == "" {
+	r, n := utf8.DecodeRuneInString(s)
+	if n == 0 || r == utf8.RuneError {
 		return s
 	}
-	return strings.ToUpper(s[:1]) + s[1:]
+	return string(unicode.ToUpper(r)) + s[n:]
 }

@@ -83,7 +83,7 @@ func TestCardWords(t *testing.T) {
 	}
 	got := rendered(&fakeMessage{Content: pages[0].Content, Embeds: pages[0].Embeds})
 	at := -1
-	for _, want := range []string{"Job 12: on test", "Make a test print.", "For Larkspur Rowing (invented)", "Due Fri 18 Dec 2026", "72 tees 0", "plastisol", "Or: dtf (test)", "dye migration", "Stop: mind",
+	for _, want := range []string{"Job 12: Make a test print.", "On test.", "For Larkspur Rowing (invented)", "Due Fri 18 Dec 2026", "72 tees 0", "plastisol", "Or: dtf (test)", "dye migration", "Stop: mind",
 		"step0 (waits): Step", "Pass: Good.", "1. What?", "• a", "• o\n", "• \"u\""} {
 		i := strings.Index(strings.ToLower(got), strings.ToLower(want))
 		if i <= at {
@@ -131,6 +131,15 @@ func TestButtonLayout(t *testing.T) {
 		}
 		if len(rows) > 0 && c.buttons > 0 && rows[0].Components[0].Style != styleMain {
 			t.Errorf("%s: the most likely button does not stand out", c.name)
+		}
+	}
+}
+
+// Ensure a first letter is made large whatever its alphabet.
+func TestUpperFirst(t *testing.T) {
+	for in, want := range map[string]string{"": "", "read": "Read", "élodie": "Élodie", "\xff": "\xff", "3 h": "3 h"} {
+		if got := upperFirst(in); got != want {
+			t.Errorf("upperFirst(%q) = %q, want %q", in, got, want)
 		}
 	}
 }

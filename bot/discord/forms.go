@@ -20,7 +20,7 @@ var wants = map[string]struct {
 func formFor(p press, id string) map[string]any {
 	w, ok := wants[p.Needs]
 	if !ok {
-		w.label = strings.ToUpper(p.Needs[:1]) + p.Needs[1:]
+		w.label = upperFirst(p.Needs)
 	}
 	custom := p.formID()
 	if strings.HasPrefix(id, refPrefix) || units(custom) > customLimit {
@@ -28,19 +28,11 @@ func formFor(p press, id string) map[string]any {
 	}
 	return map[string]any{
 		"custom_id": custom,
-		"title":     clip(title(p.Command), 45),
+		"title":     clip(upperFirst(p.Command), 45),
 		"components": []any{map[string]any{
 			"type": 18, "label": clip(w.label, 45), // a label around its input: rows in forms are on their way out
 			"component": map[string]any{"type": 4, "custom_id": formField, "style": 2, "min_length": 1, "max_length": 2000,
 				"required": !w.may, "placeholder": clip(w.hint, 100)},
 		}},
 	}
-}
-
-// title is a command as a form's title: "Fail 12 wash".
-func title(command string) string {
-	if command == "" {
-		return command
-	}
-	return strings.ToUpper(command[:1]) + command[1:]
 }

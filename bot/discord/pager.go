@@ -8,6 +8,7 @@ import (
 // pager fills messages one after another, each within Discord's limits.
 type pager struct {
 	content string // above the first embed
+	name    string // what a page after the first is called
 	title   string
 	colour  int
 	lines   []string // the body, a line each
@@ -79,8 +80,8 @@ func (b *pager) pages() []outMessage {
 		flush()
 		pages = append(pages, newMessage())
 		cur = embed{Color: b.colour}
-		if b.title != "" {
-			cur.Title = clip(b.title+" "+goesOn, titleLimit)
+		if b.name != "" {
+			cur.Title = clip(b.name+" "+goesOn, titleLimit)
 		}
 	}
 	blocks := packLines(b.lines, bodyLimit)
