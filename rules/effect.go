@@ -103,9 +103,14 @@ func (b *bench) caution(code string, s Severity, text string) {
 	b.sheet.caution(b.now, code, s, text)
 }
 
-// stop says that a person must settle something before this print is made, and leaves the print without a pick.
+// stop says that a person must settle something before this print is made, and leaves the print without a pick. Where a person of the shop
+// picked all the same the stop stays on the plan and the print is tested: a lead who signs it off sees both.
 func (b *bench) stop(code, text string) {
 	b.caution(code, Stop, text)
+	if b.person {
+		b.limit(b.pick, Test, "Picked by a person in spite of a stop: settle what it says before this is signed off.")
+		return
+	}
 	b.held = true
 }
 

@@ -21,7 +21,7 @@ var dischargeNeedsCotton = &rule{
 			b.veto(Discharge, "Too little cotton: discharge would leave most of the colour in the cloth.")
 		case c.soft():
 			b.limit(Discharge, Test, "Discharge comes out muted: the polyester in the blend keeps its dye.")
-			b.move(Discharge, -8, "")
+			b.move(Discharge, -16, "")
 		case c.Polyester >= 0.45:
 			b.limit(Discharge, Expert, "Discharge strips only the cotton half: lighter but muted.")
 			b.move(Discharge, -6, "")

@@ -76,7 +76,7 @@ func (s *sheet) summary(p Plan) string {
 	}
 	out += "."
 	if len(s.changed) > 0 {
-		out += " " + s.changed[0]
+		out += " " + slices.Min(s.changed) // the same one whatever the order of lines
 	}
 	return out
 }
