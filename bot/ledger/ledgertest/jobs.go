@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"strikeoff/bot/job"
+	"strikeoff/rules"
 )
 
 var (
@@ -33,6 +34,32 @@ func savedWhole(t *testing.T, b *bench) {
 	if err := job.VerifyJob(got, entries); err != nil || len(entries) != 5 {
 		t.Errorf("%d entries: %v", len(entries), err)
 	}
+	// Orders and plans come from different events, and each must be the last one's.
+	other := got.Plan
+	other.Summary = "Another plan."
+	third := other
+	third.Summary = "A third."
+	for i, e := range []job.Event{
+		{Kind: job.Amended, By: lead, Order: &rules.Order{Customer: "Invented Sailing Club"}, Plan: &other},
+		{Kind: job.Picked, By: lead, Plan: &third, Chosen: rules.Chosen{Method: rules.DTF}},
+		{Kind: job.Printed, By: lead, PlanRev: 3},
+		{Kind: job.StepRead, By: lead, Step: "rub", Pass: true, Plan: &other}, // a plan that comes with a pass changes nothing
+		{Kind: job.StepRead, By: lead, Step: "wash", Note: "bled", Plan: &other},
+		{Kind: job.Printed, By: lead, PlanRev: 4},
+		{Kind: job.RefusedIt, By: lead, Note: "too stiff", Plan: &third},
+	} {
+		c = Step(got, at(2+i), e)
+		b.ok(b.Save(b.ctx, c))
+		got, err = b.Load(b.ctx, j.ID)
+		b.ok(err)
+		b.same(asJSON(got), asJSON(*c.Job), "the job after "+string(e.Kind))
+		jobs, err := b.Jobs(b.ctx, nil, 0, 1)
+		b.ok(err)
+		b.same(asJSON(jobs), asJSON([]job.Job{got}), "the job in a list")
+	}
+	entries, err = b.History(b.ctx, j.ID)
+	b.ok(err)
+	b.ok(job.VerifyJob(got, entries))
 	_, err = b.Load(b.ctx, 999)
 	b.is(err, job.ErrNoJob, "loading what is not there")
 	_, err = b.History(b.ctx, 999)

@@ -16,13 +16,13 @@ type Redis struct {
 	Dir  string // its data
 	args []string
 	cmd  *exec.Cmd
-	t    *testing.T
+	t    testing.TB
 }
 
 // StartRedis starts a redis-server on a free loopback port, in a folder of its own, writing every change to disk before it answers. Further
 // arguments are given to it as they are. It is stopped when the test ends. Without a redis-server the test is skipped; where the environment
 // says CI=true it fails, for there nothing may pass because something was missing.
-func StartRedis(t *testing.T, args ...string) *Redis {
+func StartRedis(t testing.TB, args ...string) *Redis {
 	t.Helper()
 	if _, err := exec.LookPath("redis-server"); err != nil {
 		if os.Getenv("CI") == "true" {

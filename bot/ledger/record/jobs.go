@@ -18,9 +18,9 @@ type jobRecord struct {
 	Place    placeRecord           `json:"place"`
 	Opened   stampRecord           `json:"opened"`
 	Text     string                `json:"text,omitempty"`
-	Order    rules.Order           `json:"order"`
+	Order    *rules.Order          `json:"order,omitempty"` // nil where a ledger takes it from the history
 	Odd      []string              `json:"odd,omitempty"`
-	Plan     rules.Plan            `json:"plan"`
+	Plan     *rules.Plan           `json:"plan,omitempty"` // likewise
 	PlanRev  int                   `json:"planrev"`
 	Record   rules.Record          `json:"record"`
 	Printed  *stampRecord          `json:"printed,omitempty"`
@@ -67,10 +67,12 @@ type refusalRecord struct {
 }
 
 // Job writes a job down.
-func Job(j job.Job) ([]byte, error) {
+func Job(j job.Job) ([]byte, error) { return writeJob(j, &j.Order, &j.Plan) }
+
+func writeJob(j job.Job, order *rules.Order, plan *rules.Plan) ([]byte, error) {
 	r := jobRecord{
 		V: Version, ID: int64(j.ID), State: string(j.State), Before: string(j.Before), Revision: j.Revision, Place: placeRecord(j.Place),
-		Opened: fromStamp(j.Opened), Text: j.Text, Order: j.Order, Odd: j.Odd, Plan: j.Plan, PlanRev: j.PlanRev, Record: j.Record,
+		Opened: fromStamp(j.Opened), Text: j.Text, Order: order, Odd: j.Odd, Plan: plan, PlanRev: j.PlanRev, Record: j.Record,
 		Printed: fromStampOrNone(j.Printed), PrintRev: j.PrintRev, CloseWhy: j.CloseWhy, Alerted: j.Alerted, LastHash: j.LastHash,
 	}
 	if len(j.Reads) > 0 {
@@ -96,8 +98,14 @@ func ReadJob(b []byte) (job.Job, error) {
 	}
 	j := job.Job{
 		ID: job.ID(r.ID), State: job.State(r.State), Before: job.State(r.Before), Revision: r.Revision, Place: job.Place(r.Place),
-		Opened: toStamp(r.Opened), Text: r.Text, Order: r.Order, Odd: r.Odd, Plan: r.Plan, PlanRev: r.PlanRev, Record: r.Record,
+		Opened: toStamp(r.Opened), Text: r.Text, Odd: r.Odd, PlanRev: r.PlanRev, Record: r.Record,
 		Printed: toStampOrNone(r.Printed), PrintRev: r.PrintRev, CloseWhy: r.CloseWhy, Alerted: r.Alerted, LastHash: r.LastHash,
+	}
+	if r.Order != nil {
+		j.Order = *r.Order
+	}
+	if r.Plan != nil {
+		j.Plan = *r.Plan
 	}
 	if len(r.Reads) > 0 {
 		j.Reads = make(map[string]job.Read, len(r.Reads))

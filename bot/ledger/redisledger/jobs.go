@@ -13,40 +13,36 @@ import (
 	"strikeoff/bot/ledger/record"
 )
 
-// Number is the next job number. A number whose reply was lost is not given again.
-func (l *Ledger) Number(ctx context.Context) (job.ID, error) {
-	n, err := l.c.Incr(ctx, l.k.number()).Result()
-	return job.ID(n), down(err)
-}
-
 // Load reads a job.
 func (l *Ledger) Load(ctx context.Context, id job.ID) (job.Job, error) {
-	rec, err := l.c.HGet(ctx, l.k.job(id), "r").Bytes()
+	got, err := l.run(ctx, loadScript, []string{l.k.job(id), l.k.history(id)}).StringSlice()
 	switch {
-	case errors.Is(err, redis.Nil):
-		return job.Job{}, fmt.Errorf("job %d: %w", id, job.ErrNoJob)
 	case err != nil:
 		return job.Job{}, down(err)
+	case len(got) != 3:
+		return job.Job{}, fmt.Errorf("job %d: %w", id, job.ErrNoJob)
 	}
-	return record.ReadJob(rec)
+	return record.ReadJobApart([]byte(got[0]), []byte(got[1]), []byte(got[2]))
 }
 
 // InThread finds the newest job of a thread.
 func (l *Ledger) InThread(ctx context.Context, p job.Place) (job.ID, error) {
-	return l.find(ctx, l.k.threads(), placeID(p), "in that thread")
+	n, err := l.c.ZScore(ctx, l.k.threads(), placeID(p)).Result()
+	switch {
+	case errors.Is(err, redis.Nil):
+		return 0, fmt.Errorf("in that thread: %w", job.ErrNoJob)
+	case err != nil:
+		return 0, down(err)
+	}
+	return job.ID(n), nil
 }
 
 // FromMessage finds the job that a message opened.
 func (l *Ledger) FromMessage(ctx context.Context, key string) (job.ID, error) {
-	return l.find(ctx, l.k.opened(), key, "from that message")
-}
-
-// find reads a job's number from an index.
-func (l *Ledger) find(ctx context.Context, index, key, where string) (job.ID, error) {
-	n, err := l.c.HGet(ctx, index, key).Int64()
+	n, err := l.c.HGet(ctx, l.k.opened(), key).Int64()
 	switch {
 	case errors.Is(err, redis.Nil):
-		return 0, fmt.Errorf("%s: %w", where, job.ErrNoJob)
+		return 0, fmt.Errorf("from that message: %w", job.ErrNoJob)
 	case err != nil:
 		return 0, down(err)
 	}
@@ -58,12 +54,12 @@ func (l *Ledger) Jobs(ctx context.Context, states []job.State, below job.ID, n i
 	if n <= 0 {
 		return nil, nil
 	}
-	ks := []string{l.k.jobStem()}
+	ks := []string{l.k.jobStem(), l.k.historyStem()}
+	if len(states) == 0 {
+		states = job.States
+	}
 	for _, s := range states {
 		ks = append(ks, l.k.state(s))
-	}
-	if len(states) == 0 {
-		ks = append(ks, l.k.jobs())
 	}
 	under := "+inf"
 	if below > 0 {
@@ -74,8 +70,8 @@ func (l *Ledger) Jobs(ctx context.Context, states []job.State, below job.ID, n i
 		return nil, down(err)
 	}
 	var out []job.Job
-	for _, r := range recs {
-		j, err := record.ReadJob([]byte(r))
+	for i := 0; i+2 < len(recs); i += 3 {
+		j, err := record.ReadJobApart([]byte(recs[i]), []byte(recs[i+1]), []byte(recs[i+2]))
 		if err != nil {
 			return nil, err
 		}

@@ -33,14 +33,13 @@ func (k keys) number() string  { return k.key("number") }  // string: the last j
 func (k keys) probe() string   { return k.key("probe") }   // string: written to see that writing works; expires
 
 // Jobs. They never expire.
-func (k keys) job(id job.ID) string     { return k.jobStem() + strconv.FormatInt(int64(id), 10) }     // hash: r record, v revision, s state, n next, t token
+func (k keys) job(id job.ID) string     { return k.jobStem() + strconv.FormatInt(int64(id), 10) }     // hash: r record, v revision, s state, n next, t token, p and o the entries that set plan and order
 func (k keys) jobStem() string          { return k.key("job:") }                                      //
 func (k keys) history(id job.ID) string { return k.historyStem() + strconv.FormatInt(int64(id), 10) } // list: entry records, oldest first
 func (k keys) historyStem() string      { return k.key("history:") }                                  //
-func (k keys) jobs() string             { return k.key("jobs") }                                      // sorted set: number, scored by itself
 func (k keys) state(s job.State) string { return k.stateStem() + string(s) }                          // sorted set: numbers of the jobs in a state
 func (k keys) stateStem() string        { return k.key("state:") }                                    //
-func (k keys) threads() string          { return k.key("threads") }                                   // hash: place -> number of the newest job there
+func (k keys) threads() string          { return k.key("threads") }                                   // sorted set: places, scored by the number of the newest job there
 func (k keys) opened() string           { return k.key("opened") }                                    // hash: message key -> number of the job it opened
 func (k keys) due() string              { return k.key("due") }                                       // sorted set: padded number, scored by ms
 

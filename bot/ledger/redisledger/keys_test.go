@@ -21,7 +21,6 @@ func TestKeysAreSpeltAsEver(t *testing.T) {
 		{k.probe(), "so:{press.one}:probe"},
 		{k.job(12), "so:{press.one}:job:12"},
 		{k.history(12), "so:{press.one}:history:12"},
-		{k.jobs(), "so:{press.one}:jobs"},
 		{k.state(job.TestDue), "so:{press.one}:state:test-due"},
 		{k.threads(), "so:{press.one}:threads"},
 		{k.opened(), "so:{press.one}:opened"},

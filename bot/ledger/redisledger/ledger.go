@@ -32,6 +32,7 @@ const layout = 1
 type Ledger struct {
 	c redis.UniversalClient
 	k keys
+	t *together
 }
 
 var _ bot.Ledger = (*Ledger)(nil)
@@ -68,6 +69,7 @@ func Open(ctx context.Context, c redis.UniversalClient, shop string) (*Ledger, e
 			return nil, down(err)
 		}
 	}
+	l.t = newTogether(c)
 	return l, nil
 }
 
@@ -78,8 +80,11 @@ func (quiet) Printf(context.Context, string, ...any) {}
 
 var silence sync.Once
 
-// Close closes the client.
-func (l *Ledger) Close() error { return l.c.Close() }
+// Close sends what waits and closes the client.
+func (l *Ledger) Close() error {
+	l.t.close()
+	return l.c.Close()
+}
 
 // down turns an error of Redis into the ledger's: whatever it was, what was asked was not kept, or is not known to be.
 func down(err error) error {
@@ -90,16 +95,6 @@ func down(err error) error {
 		return fmt.Errorf("%w: a key holds another kind of value: %w", job.ErrCorrupt, err)
 	}
 	return fmt.Errorf("%w: %w", job.ErrDown, err)
-}
-
-// run runs a script.
-func (l *Ledger) run(ctx context.Context, s *redis.Script, keys []string, args ...any) *redis.Cmd {
-	if err := ctx.Err(); err != nil {
-		cmd := redis.NewCmd(ctx)
-		cmd.SetErr(err)
-		return cmd
-	}
-	return s.Run(ctx, l.c, keys, args...)
 }
 
 // ms is a time as scripts are given it.

@@ -36,6 +36,7 @@ local function enqueue(key, record, at, place, slot, ttl)
   redis.call('HSET', post, 'r', record, 'm', member, 'a', at, 'p', place, 'l', slot, 'n', 0, 's', 'out')
   redis.call('ZADD', QUEUE .. place, at, member)
   if slot ~= '' then redis.call('HSET', SLOT .. slot, 'new', key) end
+  if redis.call('ZADD', READY, 'NX', at, place) == 1 then return end -- nothing waited there
   local holder = redis.call('HMGET', PLACE .. place, 'h', 'l')
   if holder[1] then
     -- It waits its turn, unless it takes the place of one that waits for another attempt.
@@ -45,8 +46,7 @@ local function enqueue(key, record, at, place, slot, ttl)
     end
     return
   end
-  local ready = redis.call('ZSCORE', READY, place)
-  if not ready or tonumber(ready) > tonumber(at) then look(place, at) end
+  redis.call('ZADD', READY, 'LT', at, place)
 end
 
 -- An item that the caller leased: 'ok', 'sent' where it went out by this very attempt, 'none', or 'other' where somebody else has it.

@@ -35,8 +35,8 @@ func saidOf(c job.Change, said int) error {
 }
 
 func (l *Ledger) saveKeys() []string {
-	return append(l.outKeys(), l.k.messageStem(), l.k.inReady(), l.k.inWait(), l.k.jobStem(), l.k.historyStem(), l.k.jobs(), l.k.stateStem(), l.k.due(),
-		l.k.threads(), l.k.opened(), l.k.number(), l.k.laneStem())
+	return append(l.outKeys(), l.k.messageStem(), l.k.inReady(), l.k.inWait(), l.k.jobStem(), l.k.historyStem(), l.k.stateStem(), l.k.due(),
+		l.k.threads(), l.k.opened(), l.k.laneStem())
 }
 
 // saveArgs are a change as save.lua is given it, with a token that tells this call from every other.
@@ -44,12 +44,17 @@ func saveArgs(c job.Change) ([]any, error) {
 	if err := record.Check(c); err != nil {
 		return nil, err
 	}
-	args := make([]any, 0, 13+len(c.Entries)+5*len(c.Out))
+	args := make([]any, 0, 15+len(c.Entries)+5*len(c.Out))
 	args = append(args, rand.Text(), remember, c.Done)
 	if c.Job == nil {
-		args = append(args, "", "", "", "", "", "", "", "", "")
+		args = append(args, "", "", "", "", "", "", "", "", "", "", "")
 	} else {
-		rec, err := record.Job(*c.Job)
+		order, plan := record.Sources(c.Entries)
+		write := record.JobApart
+		if c.Expect == 0 && (order == 0 || plan == 0) {
+			write, order, plan = record.Job, 0, 0 // a job without a beginning in its history, as only a test makes it
+		}
+		rec, err := write(*c.Job)
 		if err != nil {
 			return nil, err
 		}
@@ -58,7 +63,7 @@ func saveArgs(c job.Change) ([]any, error) {
 			next = ms(c.Next)
 		}
 		args = append(args, strconv.FormatInt(int64(c.Job.ID), 10), strconv.Itoa(c.Expect), strconv.Itoa(c.Job.Revision), string(c.Job.State), next,
-			dueMember(c.Job.ID), rec, placeID(c.Job.Place), record.OpenedBy(c))
+			dueMember(c.Job.ID), rec, placeID(c.Job.Place), record.OpenedBy(c), seqOrNone(plan), seqOrNone(order))
 	}
 	args = append(args, len(c.Entries))
 	for _, en := range c.Entries {
@@ -76,4 +81,12 @@ func saveArgs(c job.Change) ([]any, error) {
 		args = append(args, o.Key, rec, ms(o.At), placeID(o.Place), slotID(o))
 	}
 	return args, nil
+}
+
+// seqOrNone is a place in the history, "" for none.
+func seqOrNone(seq int) string {
+	if seq == 0 {
+		return ""
+	}
+	return strconv.Itoa(seq)
 }

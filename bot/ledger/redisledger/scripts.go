@@ -30,6 +30,9 @@ var retryLua string
 //go:embed save.lua
 var saveLua string
 
+//go:embed load.lua
+var loadLua string
+
 //go:embed jobs.lua
 var jobsLua string
 
@@ -45,8 +48,9 @@ var (
 	sentScript  = redis.NewScript(outboxLua + sentLua)
 	retryScript = redis.NewScript(outboxLua + retryLua)
 	saveScript  = redis.NewScript(outboxLua + saveLua)
+	loadScript  = redis.NewScript(loadLua)
 	jobsScript  = redis.NewScript(jobsLua)
 	countScript = redis.NewScript(countLua)
 
-	scripts = []*redis.Script{keepScript, takeScript, putScript, postScript, sentScript, retryScript, saveScript, jobsScript, countScript}
+	scripts = []*redis.Script{keepScript, takeScript, putScript, postScript, sentScript, retryScript, saveScript, loadScript, jobsScript, countScript}
 )

@@ -227,6 +227,23 @@ func TestForeignVersions(t *testing.T) {
 	}
 }
 
+// Ensure a job whose history lost the entry that holds its plan is told as damaged, and not shown without one.
+func TestLostHistory(t *testing.T) {
+	m := miniredis.RunT(t)
+	l := open(t, m.Addr(), "one")
+	defer l.Close()
+	if err := l.Save(t.Context(), ledgertest.NewJob(1, "m")); err != nil {
+		t.Fatal(err)
+	}
+	m.Del("so:{one}:history:1")
+	if _, err := l.Load(t.Context(), 1); !errors.Is(err, job.ErrCorrupt) {
+		t.Errorf("loading: %v, want ErrCorrupt", err)
+	}
+	if _, err := l.Jobs(t.Context(), nil, 0, 9); !errors.Is(err, job.ErrCorrupt) {
+		t.Errorf("listing: %v, want ErrCorrupt", err)
+	}
+}
+
 // Ensure keys of what is done expire after 14 days, and those of jobs never.
 func TestExpiry(t *testing.T) {
 	m := miniredis.RunT(t)
