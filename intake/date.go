@@ -376,6 +376,9 @@ func (r *reader) numericDate(i int) int {
 	if !valid(m, d) {
 		return i
 	}
+	if full && (r.punct(i+5, '/') || r.punct(i+5, '-')) && r.at(i+5).glued { // 12/12/12/12
+		return i
+	}
 	if full && (third.digits == 4 || third.digits == 2) {
 		y := int(third.num)
 		if y < 100 {

@@ -34,6 +34,7 @@ const (
 type fact struct {
 	kind   factKind
 	i0, i1 int32 // items
+	id     int32 // its place in reader.facts
 	s      string
 	n, m   int
 	a, b   float64
@@ -42,6 +43,7 @@ type fact struct {
 	swatch bool // a colour given by reference
 	neg    bool // said not to be
 	dead   bool // said of the past, or replaced within its sentence
+	done   bool // was taken in with another
 	fix    bool // replaces what was said before
 	tier   int8 // of a date: how clearly it is the day in hand
 	date   rules.Date
@@ -69,6 +71,7 @@ type reader struct {
 	header []rules.Size
 	parts  []part
 	odd    []Oddity
+	fibre  int32 // an item after a percentage that is no known fibre; 0 for none
 }
 
 // part is a share of a blend.
@@ -95,7 +98,7 @@ func (r *reader) punct(i int, ch byte) bool {
 
 // emit notes a fact that takes items i to j (j not included).
 func (r *reader) emit(i, j int, f fact) *fact {
-	f.i0, f.i1 = int32(i), int32(j)
+	f.i0, f.i1, f.id = int32(i), int32(j), int32(len(r.facts))
 	for k := i; k < j; k++ {
 		r.items[k].fact = true
 	}
@@ -296,6 +299,9 @@ func (r *reader) shortGarment(i int) bool {
 // shortPlace reports whether "rs", "fb", "ff" at item i is a place.
 func (r *reader) shortPlace(i int) bool {
 	it := r.at(i)
+	if n := vocab.names[it.word]; (n == "ll" || n == "rl") && !it.shout {
+		return false
+	}
 	return it.kind == iPhrase && !it.glued && !(vocab.names[it.word] == "ls" && r.shortGarment(i))
 }
 

@@ -9,7 +9,7 @@ import (
 )
 
 // finish makes the order of what was joined.
-func (r *reader) finish(s *scope, name string, was *Reading) Reading {
+func (r *reader) finish(s *scope, name string, who candidate, was *Reading) Reading {
 	o := rules.Order{Customer: s.name, Due: s.due, Wishes: s.wishes}
 	if name != "" {
 		o.Customer = rules.Name(name)
@@ -19,8 +19,10 @@ func (r *reader) finish(s *scope, name string, was *Reading) Reading {
 			o.Uses = append(o.Uses, u)
 		}
 	}
+	index := make([]int, len(s.lines))
 	for k := range s.lines {
 		l := &s.lines[k]
+		index[k] = -1
 		if l.drop || l.idle() || was == nil && l.noQty && !l.Quantity.Known && len(l.Sizes) == 0 && len(l.Colours) == 0 && len(l.Prints) == 0 && s.counted() {
 			continue
 		}
@@ -45,13 +47,18 @@ func (r *reader) finish(s *scope, name string, was *Reading) Reading {
 				p.InkCount = rules.Said(len(p.Inks))
 			}
 		}
+		index[k] = len(o.Lines)
 		o.Lines = append(o.Lines, out)
 	}
 	out := Reading{Order: o, Odd: r.odd}
 	out.IsOrder = was != nil || r.isOrder(&o, s)
 	if !out.IsOrder {
 		out.Order = rules.Order{}
+		return out
 	}
+	out.Order.Unread = r.unread()
+	out.Marks = r.marks(s, &out.Order, index, who)
+	r.judge(s, &out)
 	return out
 }
 

@@ -1,6 +1,8 @@
 package intake
 
 // Words that one rule or another asks for by name. They are made known here so that an unknown word, number 0, never equals one of them.
+var _ = vocab.intern("we'd") // "we'd" is no Wednesday and no misspelling
+
 var (
 	wordMethod  = vocab.intern("method")
 	wordMetodo  = vocab.intern("metodo")
@@ -18,6 +20,12 @@ var (
 	wordAbove   = vocab.intern("above")
 	wordS       = vocab.intern("s")
 	wordNot     = vocab.intern("not")
+	wordAcross  = vocab.intern("across")
+	wordLeft    = vocab.intern("left")
+	wordRight   = vocab.intern("right")
+	wordCamp    = vocab.intern("camp")
+	wordTeam    = vocab.intern("team")
+	wordClub    = vocab.intern("club")
 	wordNo      = vocab.intern("no")
 	wordSize    = vocab.intern("size")
 	wordTalla   = vocab.intern("talla")

@@ -87,6 +87,8 @@ func (r *reader) axis(i int) byte {
 		return 0
 	}
 	switch {
+	case it.word == wordAcross && (r.at(i+1).word == wThe || r.at(i+1).sense(sPlace) != nil):
+		return 0
 	case it.is(cWide):
 		return 'w'
 	case it.is(cTall):

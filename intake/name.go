@@ -12,6 +12,9 @@ var streets = wordSet("st|street|ave|avenue|rd|road|ln|lane|blvd|drive|dr|suite|
 // pronouns never begin or fill a name written in small letters.
 var pronouns = wordSet("i|we|you|they|he|she|it|us|them|me|my|our|your|their|his|her|im|ive|id|ill|were|weve|theyre|theyd|theyve|its|thats|heres|theres|this|that|these|those|there|what|which|who|when|where|why|how|is|are|was|were|be|been|am|do|does|did|can|could|will|would|should|shall|may|might|must|have|has|had|please|pls|plz|just|if|so|but|because|as|than|then|also|not|no|yes|yeah|yep|ok|okay|got|get|let|lets|hey|hi|hello|need|needs|want|wants|looking|ordering|order|quick|quote|new|another|more|some|any|all|every|each|both|same|job|thing|things|stuff|up|out|about|into|over|until|till|after|before|since|while|asap|rush|urgent|thanks|sorry|voice|memo|phone|fwd|re|fw|hold|wait|reminder|heads|fyi|update|team|folks|guys|everyone|friend|customer|client|boss|someone|anybody|anyone|somebody|one|ones|per|plus|due|next|last|first|second|third|big|small|little|large|simple|basic|usual|following|below|above|attached|coming|upcoming|annual|yearly|summer|winter|spring|fall|autumn|year|month|week|day|today|tomorrow|yesterday|morning|afternoon|evening|night|time|weekend|lot|bit|few|couple|total|number|copy|sample|test|proof|art|logo|artwork|file|files|el|la|los|las|un|una|nos|para|por|que|con|necesito|necesitamos|queremos|quiero|hola|buenas|buenos|favor|now|real|really|very|too|ahora|tambien|here|says|said")
 
+// nameWords are among the pronouns and small words those that a name may begin with: "Little Acorn Goods".
+var nameWords = wordSet("big|small|little|large|simple|summer|winter|spring|fall|autumn|morning|evening|night|day|new|second|first|third|last|friend|real|art|big|next|annual|before|after|over|under|up|down|per|one|two|three|four|five|some|our|my|good|boss|team|total|every|all")
+
 func wordSet(list string) map[int32]bool {
 	out := map[int32]bool{}
 	for from := 0; from < len(list); {
@@ -105,6 +108,10 @@ func (r *reader) nameRun(i int) int {
 			j++
 			continue
 		}
+		if it := r.at(j); it.kind == iPhrase && it.first > 0 && it.sense(sUse) != nil && r.capital(j-1) { // the Dunmore 10K
+			j++
+			continue
+		}
 		k := j
 		for k < j+2 && r.joint(k) {
 			k++
@@ -156,6 +163,11 @@ func (r *reader) scoreName(i, j int) candidate {
 	}
 	if j <= i {
 		return candidate{}
+	}
+	if w := r.at(i - 1).word; w != 0 && (w == wordCamp || w == wordTeam || w == wordClub) && r.at(i-1).kind <= iPhrase && !r.at(i-1).upper {
+		if q := r.at(i - 2).word; q != wThe && q != wA && q != wordOur && q != 0 {
+			i-- // "for camp Wildroot"
+		}
 	}
 	words, plain, org, street, cal := 0, 0, false, false, false
 	for k := i; k < j; k++ {
@@ -263,6 +275,9 @@ func (r *reader) scoreName(i, j int) candidate {
 	if r.punct(j, ',') && (r.at(j+1).kind == iPhrase && r.at(j+1).is(cWant) || r.at(j+1).word != 0 && pronouns[r.at(j+1).word] && r.at(j+2).is(cWant)) {
 		s += 3
 	}
+	if q.kind <= iPhrase && q.word != 0 && (vocab.names[q.word] == "order" || vocab.names[q.word] == "job" || vocab.names[q.word] == "one") {
+		s += 3
+	}
 	switch {
 	case q.is(cHere) && q.kind == iPhrase && q.word != 0 && vocab.names[q.word] == "here":
 		s += 5
@@ -356,7 +371,7 @@ func (r *reader) nameHead(i int) bool {
 	if it.kind == iPunct || r.joint(i) && r.text[it.start:it.end] != "The" {
 		return false
 	}
-	if it.word != 0 && pronouns[it.word] && it.word != wThe {
+	if it.word != 0 && pronouns[it.word] && it.word != wThe && !(nameWords[it.word] && r.capital(i+1)) {
 		return false
 	}
 	if it.is(cInterj) && it.kind == iPhrase {
@@ -440,7 +455,7 @@ func (r *reader) growName(j int, strong bool) int {
 // smallName weighs a name written in small letters that begins at item i: at the start of a line, after "for", after "customer:".
 func (r *reader) smallName(i int) candidate {
 	p := i - 1
-	s := 0
+	s, needOrg := 0, false
 	if r.at(p).word == wThe {
 		p--
 	}
@@ -451,10 +466,15 @@ func (r *reader) smallName(i int) candidate {
 		s = 12
 	case prev.is(cBehalf) && prev.kind == iPhrase:
 		s = 7
+	case prev.is(cFrom) && prev.kind == iPhrase && (prev.word == wFrom || prev.word != 0 && (vocab.names[prev.word] == "at" || vocab.names[prev.word] == "with")):
+		s = 3
+		needOrg = true
 	case prev.word == wFor || prev.word != 0 && vocab.names[prev.word] == "para":
 		s = 4
 	case (prev.kind == iBreak || prev.kind == iPart) && (i == 0 || r.blankStart(p)):
 		s = 3
+	case prev.kind == iBreak && r.at(p-1).kind == iBreak && r.at(i).kind == iWord && !r.at(i).upper: // a paragraph
+		s = 2
 	case r.punct(p, '@'):
 		s = 4
 	default:
@@ -496,7 +516,7 @@ func (r *reader) smallName(i int) candidate {
 		return candidate{}
 	}
 	next := r.at(j)
-	if s < 7 && words < 2 {
+	if s < 7 && words < 2 || needOrg && !org {
 		return candidate{}
 	}
 	switch {

@@ -16,6 +16,9 @@ func (r *reader) parseNumber(i int) int {
 		return j
 	}
 	if r.punct(i+1, '%') || r.at(i+1).is(cPercent) {
+		if w := r.at(i + 2); w.kind == iWord && w.end-w.start >= 4 && !w.upper && it.num <= 100 {
+			r.fibre = int32(i + 2)
+		}
 		return i + 2
 	}
 	if j := r.parsePair(i); j > i {
@@ -226,6 +229,8 @@ func (r *reader) goods(i int) int8 {
 			}
 		case it.kind == iBreak || it.kind == iPart:
 			return seen
+		case it.word == wThe && j == i+1: // "hoodies 4 the crew"
+			return 0
 		case it.word == wOf || it.word == wThe || it.is(cSame) || it.is(cAdd) || it.word == wAnd && seen == 1 || it.sense(sSize) != nil || it.sense(sMethod) != nil || it.sense(sWish) != nil || it.is(cPure):
 		case it.word == wIn && seen == 0 && (j == i+1 || r.at(j-1).is(cEach)):
 		case it.kind == iWord && words < 2:

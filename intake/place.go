@@ -12,6 +12,9 @@ func (s *scope) place(st sentence, f int) {
 	if x.weak && !s.weakPlace(st, f) {
 		return
 	}
+	if (x.s == "front" || x.s == "back" || x.s == "sleeve") && s.r.punct(int(x.i1), ':') && f+1 < st.f1 && s.r.facts[f+1].kind == fPlace && int(s.r.facts[f+1].i0) == int(x.i1)+1 {
+		return // "Front: left chest": a heading
+	}
 	places := s.placesOf(st, f)
 	if (x.s == "sleeve" || x.s == "leg") && !x.neg && s.sided(x.s) {
 		return // "down the arm" says more of the sleeve print in focus
@@ -54,8 +57,10 @@ func (s *scope) place(st sentence, f int) {
 			if !slices.Contains(s.all, h) {
 				s.all = append(s.all, h)
 			}
+			s.noted(f, h)
 			if s.pend.any {
 				s.merge(s.at(h), &s.pend.p, x.fix)
+				s.arrive(&s.pend, h)
 			}
 		}
 	}
@@ -222,6 +227,17 @@ func (s *scope) placesOf(st sentence, f int) []rules.Place {
 		}
 		return []rules.Place{"nape"}
 	case "sleeve", "leg":
+		for i := int(x.i0) - 2; i < int(x.i1)+3; i++ { // "sleeve: right"
+			if i < st.i0 || i >= st.i1 {
+				continue
+			}
+			switch s.r.at(i).word {
+			case wordLeft:
+				return []rules.Place{rules.Place("left-" + x.s)}
+			case wordRight:
+				return []rules.Place{rules.Place("right-" + x.s)}
+			}
+		}
 		if p := s.onlySide(x.s); p != "" {
 			return []rules.Place{p}
 		}
@@ -323,6 +339,9 @@ func (s *scope) printAt(k int, p rules.Place, moved bool) ref {
 			}
 		}
 	}
+	if len(l.Prints) >= mostPrints {
+		return ref{k, len(l.Prints) - 1}
+	}
 	l.Prints = append(l.Prints, rules.Print{Place: p})
 	return ref{k, len(l.Prints) - 1}
 }
@@ -336,6 +355,9 @@ func (s *scope) given(k int) bool {
 	}
 	return false
 }
+
+// mostPrints is how many prints a garment may have.
+const mostPrints = 24
 
 // movedFrom reports whether a correction names another place that the print leaves: "the back, not the front".
 func (s *scope) movedFrom(st sentence, f int) bool {
@@ -436,7 +458,7 @@ func (s *scope) unprint(p rules.Place, x *fact) {
 
 // replacedPlace reports whether another place in the sentence of x takes its print over.
 func (s *scope) replacedPlace(x *fact) bool {
-	k := indexOf(s.r, x)
+	k := int(x.id)
 	for q := k - 1; q >= 0 && q > k-4; q-- {
 		y := &s.r.facts[q]
 		if y.kind == fPlace && !y.neg && !y.dead && y.fix && int(x.i0)-int(y.i1) < 6 {
@@ -500,6 +522,7 @@ func (s *scope) pair(st sentence, f int) {
 			}
 			h := s.printAt(k, p, false)
 			s.at(h).InkCount = rules.Said(n)
+			s.noted(f, h)
 			s.sp = append(s.sp, h)
 			s.all = append(s.all, h)
 		}
@@ -598,14 +621,26 @@ func (s *scope) copyPlace(st sentence, places []rules.Place) {
 				pl := s.at(h)
 				s.merge(pl, &keep, false)
 			}
+			s.noted(s.factAt(st, p), h)
 			if s.pend.any {
 				s.merge(s.at(h), &s.pend.p, true)
+				s.arrive(&s.pend, h)
 			}
 			s.sp, s.all = append(s.sp, h), append(s.all, h)
 		}
 	}
 	s.pend = pending{}
 	s.last = append(s.last[:0], s.sp...)
+}
+
+// factAt is the fact that names a place in the sentence.
+func (s *scope) factAt(st sentence, p rules.Place) int {
+	for k := st.f0; k < st.f1; k++ {
+		if x := &s.r.facts[k]; x.kind == fPlace && x.s == string(p) {
+			return k
+		}
+	}
+	return st.f0
 }
 
 // blankLines takes in that the lines spoken of stay unprinted.
@@ -657,6 +692,7 @@ func (s *scope) end(st sentence) {
 			q := s.at(h)
 			keep := q.Inks
 			s.merge(q, &s.common.p, false)
+			s.arrive(&s.common, h)
 			if len(keep) > 0 {
 				q.Inks = keep
 			}
@@ -674,6 +710,7 @@ func (s *scope) end(st sentence) {
 		for _, h := range s.last {
 			if q := s.at(h); len(q.Inks) == 0 {
 				q.Inks = slices.Clone(p.p.Inks)
+				s.arrive(&p, h)
 			}
 		}
 		return
@@ -681,6 +718,7 @@ func (s *scope) end(st sentence) {
 	if len(s.all) > 0 {
 		for _, h := range s.sp {
 			s.merge(s.at(h), &p.p, false)
+			s.arrive(&p, h)
 		}
 		return
 	}
@@ -692,19 +730,21 @@ func (s *scope) end(st sentence) {
 		}
 		if l.printed && len(l.Prints) == 1 && len(s.seg) > 0 && l.made != s.cl {
 			s.merge(&l.Prints[0], &p.p, true)
+			s.arrive(&p, ref{k, 0})
 			hs = append(hs, ref{k, 0})
 			continue
 		}
-		if len(l.Prints) > 0 && len(s.seg) == 0 {
+		if len(l.Prints) > 0 && len(s.seg) == 0 || len(l.Prints) >= mostPrints {
 			continue
 		}
 		q := copyPrints(rules.List[rules.Print]{p.p})[0]
 		l.Prints = append(l.Prints, q)
 		l.printed = true
 		hs = append(hs, ref{k, len(l.Prints) - 1})
+		s.arrive(&p, hs[len(hs)-1])
 	}
 	if len(hs) > 0 {
-		s.last = hs
+		s.last = append(hs, s.flushed...)
 	}
 }
 

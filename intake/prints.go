@@ -1,6 +1,7 @@
 package intake
 
 import (
+	"fmt"
 	"slices"
 
 	"strikeoff/rules"
@@ -18,6 +19,7 @@ func (s *scope) colour(st sentence, f int) {
 	}
 	ink := s.isInk(st, f)
 	if ink {
+		x.m = inkFact
 		s.inkColour(st, f)
 		s.lastCol, s.colInk = int(x.i1), true
 		return
@@ -103,6 +105,8 @@ func (s *scope) colourPlace(st sentence, f int) bool {
 	case p.word == wIn, p.is(cColourWord), p.is(cInkWord), p.kind == iNum, p.sense(sColour) != nil, p.sense(sGarment) != nil, p.is(cHeather), p.is(cEach), p.is(cPcs), p.is(cStill):
 		return true
 	case p.word == wDe, p.word == wordEn:
+		return true
+	case n.is(cColourWord) && n.word != 0:
 		return true
 	case n.sense(sGarment) != nil, n.is(cInkWord), n.is(cHeather), n.is(cPrintWord), n.sense(sFabric) != nil, n.sense(sFibre) != nil, n.is(cInsteadOf), n.sense(sColour) != nil, n.sense(sPlace) != nil, n.is(cOnes):
 		return true
@@ -436,15 +440,17 @@ func (s *scope) onGarment(st sentence, f int) bool {
 			p.Inks, p.InkCount = nil, rules.Maybe[int]{}
 		}
 		for k := f; k <= last; k++ {
+			r.facts[k].m = inkFact
+			s.noted(k, h)
 			if c := r.facts[k].s; !slices.Contains(p.Inks, c) {
 				p.Inks = append(p.Inks, c)
 			}
 		}
 	}
 	for k := f + 1; k <= last; k++ {
-		r.facts[k].dead = true
+		r.facts[k].done = true
 	}
-	y.dead = true // it names no colour of its own
+	y.done = true // it names no colour of its own
 	return true
 }
 
@@ -514,6 +520,9 @@ func (s *scope) dropColour(x *fact) {
 // garmentColour gives a colour to the line spoken of.
 func (s *scope) garmentColour(st sentence, f int) {
 	x := &s.r.facts[f]
+	if !(s.listed(f) && s.colLine >= 0) {
+		s.freshLine()
+	}
 	k := s.newest()
 	l := &s.lines[k]
 	if s.listed(f) && s.colLine >= 0 && !s.colInk {
@@ -583,9 +592,8 @@ func (s *scope) garmentColour(st sentence, f int) {
 		return
 	}
 	if len(l.Colours) > 0 {
-		if l.Quantity.Known && l.made == s.cl && s.npLine == k && l.split {
-			l.Colours = append(l.Colours, x.s)
-			return
+		if !hasColour(l.Colours, x.s) && !x.weak && (s.named || s.colourSaid(int(x.i0))) && s.alive() == 1 {
+			s.r.oddity("colours-contradict", linePath(0, 5), fmt.Sprintf("The message says %s and then %s for the same garment. %s was taken. Type which it is, for example: make it %s.", l.Colours[0], x.s, l.Colours[0], x.s))
 		}
 		return
 	}
@@ -597,6 +605,16 @@ func (s *scope) garmentColour(st sentence, f int) {
 		}
 	}
 	s.colLine = k
+}
+
+// colourSaid reports whether "colour" stands just before item i.
+func (s *scope) colourSaid(i int) bool {
+	for k := i - 1; k > i-4 && k >= 0; k-- {
+		if s.r.at(k).is(cColourWord) {
+			return true
+		}
+	}
+	return false
 }
 
 // heatherNear reports whether a word for heather stands by the colour in fact f.
@@ -710,6 +728,7 @@ func (s *scope) inkColour(st sentence, f int) {
 		if h := s.focus(st, f); h != nil && s.amend {
 			for _, h := range h {
 				give(s.at(h), false)
+				s.noted(f, h)
 			}
 			return
 		}
@@ -718,12 +737,15 @@ func (s *scope) inkColour(st sentence, f int) {
 	case x.fix && s.oldInk(st, f) != nil:
 		for _, h := range s.oldInk(st, f) {
 			give(s.at(h), false)
+			s.noted(f, h)
 		}
 	case targets == nil && s.wideHere(st, f) && len(s.all) == 0:
 		give(&s.common.p, false)
+		s.common.wait(f)
 		s.common.any = true
 	case targets == nil:
 		give(&s.pend.p, false)
+		s.pend.wait(f)
 		s.pend.any, s.pend.ink = true, true
 	default:
 		if len(s.all) == 0 && len(s.seg) == 0 && !x.fix && s.coloursAre(st, f) {
@@ -738,6 +760,7 @@ func (s *scope) inkColour(st sentence, f int) {
 				continue // said in another sentence: it was read already
 			}
 			give(p, false)
+			s.noted(f, h)
 		}
 	}
 }
@@ -844,10 +867,30 @@ func (s *scope) focus(st sentence, f int) []ref {
 		}
 		return nil
 	}
+	if s.fresherLine(st) {
+		return nil
+	}
 	if len(s.last) > 0 {
 		return s.last
 	}
 	return nil
+}
+
+// fresherLine reports whether a line without print was named since the last print, and the sentence speaks of a print by itself.
+func (s *scope) fresherLine(st sentence) bool {
+	k := len(s.lines) - 1
+	for k >= 0 && s.lines[k].drop {
+		k--
+	}
+	if k < 0 || s.lines[k].printed || s.lines[k].blank || s.amend {
+		return false
+	}
+	for q := st.f0; q < st.f1; q++ {
+		if x := &s.r.facts[q]; x.kind == fDim || x.kind == fInks {
+			return true
+		}
+	}
+	return false
 }
 
 func (s *scope) onePrintEach(h []ref) bool {
@@ -1010,6 +1053,7 @@ func (s *scope) attribute(st sentence, f int) {
 	if hs := s.spokenOf(st, f); hs != nil {
 		for _, h := range hs {
 			apply(s.at(h), x, false)
+			s.noted(f, h)
 		}
 		return
 	}
@@ -1022,16 +1066,19 @@ func (s *scope) attribute(st sentence, f int) {
 	s.touch(x)
 	if targets == nil && s.wideHere(st, f) && len(s.all) == 0 && s.laterPlace(st, f) {
 		apply(&s.common.p, x, false)
+		s.common.wait(f)
 		s.common.any = true
 		return
 	}
 	if targets == nil {
 		apply(&s.pend.p, x, false)
+		s.pend.wait(f)
 		s.pend.any, s.pend.sub = true, true
 		return
 	}
 	for _, h := range targets {
 		apply(s.at(h), x, slices.Contains(s.all, h))
+		s.noted(f, h)
 	}
 }
 
@@ -1154,7 +1201,7 @@ func (s *scope) methodWide(st sentence, x *fact) {
 	over := func(have rules.Method) bool {
 		return have == "" || x.fix || have == rules.Screen && m != rules.Screen
 	}
-	if s.wide && s.wideHere(st, indexOf(s.r, x)) || len(s.seg) == 0 || s.alive() <= 1 {
+	if s.wide && s.wideHere(st, int(x.id)) || len(s.seg) == 0 || s.alive() <= 1 {
 		if over(s.method) {
 			s.method = m
 		}
@@ -1179,13 +1226,4 @@ func (s *scope) methodWide(st sentence, x *fact) {
 			}
 		}
 	}
-}
-
-func indexOf(r *reader, x *fact) int {
-	for k := range r.facts {
-		if &r.facts[k] == x {
-			return k
-		}
-	}
-	return 0
 }

@@ -22,7 +22,7 @@ func Amend(was Reading, text string, o Options) (now Reading, changed bool) {
 	defer readers.Put(r)
 	now = r.read(text, o, &was)
 	now.IsOrder = was.IsOrder || now.IsOrder && len(now.Order.Lines) > 0
-	if sameOrder(was.Order, now.Order) {
+	if now.Order.Unread = was.Order.Unread; sameOrder(was.Order, now.Order) {
 		return was, false
 	}
 	return now, true
@@ -47,13 +47,17 @@ func (r *reader) read(text string, o Options, was *Reading) Reading {
 		}
 		r.hideAgain(who)
 	}
+	r.nothingRead()
 	r.parse()
 	sc := scope{r: r, npLine: -1, lastCol: -1}
 	if was != nil {
 		sc.stand(was.Order)
 	}
 	sc.run()
-	return r.finish(&sc, name, was)
+	if name == "" {
+		who.score = 0
+	}
+	return r.finish(&sc, name, who, was)
 }
 
 // begin forgets the message before.
@@ -61,6 +65,7 @@ func (r *reader) begin(text string, o Options) {
 	r.text, r.opt = text, o
 	r.toks, r.items, r.facts, r.runs = r.toks[:0], r.items[:0], r.facts[:0], r.runs[:0]
 	r.parts, r.header, r.odd = r.parts[:0], r.header[:0], nil
+	r.fibre = 0
 	r.setDay()
 }
 

@@ -1,6 +1,7 @@
 package intake
 
 import (
+	"fmt"
 	"slices"
 
 	"strikeoff/rules"
@@ -19,6 +20,7 @@ type line struct {
 	sent    int // the sentence it was last spoken of in
 	made    int // the sentence it was made in
 	noQty   bool
+	counted int32 // the fact that gave the quantity, plus one
 	drop    bool
 }
 
@@ -31,6 +33,9 @@ type pending struct {
 	any bool // something is there
 	ink bool // a colour is there
 	sub bool // more than a colour
+
+	facts [8]int32 // the facts, to be noted
+	n     int
 }
 
 // scope joins facts to lines and prints. It goes through the sentences in order and keeps what is being spoken of.
@@ -52,48 +57,54 @@ type scope struct {
 	amend bool  // an order stands: what is said changes it
 
 	// of the sentence
-	sl       []int // lines spoken of in it
-	seg      []int // those since the last print in it
-	sp       []ref // prints given in it, those in focus
-	all      []ref // every print given in it
-	pend     pending
-	inPrint  bool // print facts were met
-	each     int  // pieces of each colour that follows
-	lastCol  int  // item after the last colour, to tell a list
-	colLine  int  // line that the last colour went to
-	colInk   bool
-	named    bool // a garment was named
-	samePl   bool
-	same     bool
-	sameSize bool
-	sameItem int  // the item that says so
-	sameWay  bool // the method is that of the line before
-	sameInk  bool // the inks of the print in focus are those of the print before
-	as       []int
-	npLine   int // line opened by a number that waits for its garment; -1 none
-	wide     bool
-	placed   bool // some print of the sentence has a place
-	clause   int
-	attrAt   int // item of the last print fact
-	added    bool
-	reset    bool          // what was ordered so far is given up for what follows
-	common   pending       // print facts said of every print of the sentence
-	spoke    []ref         // every print given in the last sentence that gave some
-	hthr     bool          // a word for heather waits for its colour
-	denied   []rules.Place // places denied in the sentence
-	held     []int         // facts before the garment that they are said of
-	lostInk  bool          // an ink was taken back in the sentence
-	parts    int           // numbers of pieces in the sentence
-	took     int           // how many of them were taken in
-	counts   int           // sentences that count goods
-	asked    int           // those of them that only ask
-	desc     []described   // what prints are of: numbers, names
+	sl        []int // lines spoken of in it
+	seg       []int // those since the last print in it
+	sp        []ref // prints given in it, those in focus
+	all       []ref // every print given in it
+	pend      pending
+	inPrint   bool // print facts were met
+	each      int  // pieces of each colour that follows
+	lastCol   int  // item after the last colour, to tell a list
+	colLine   int  // line that the last colour went to
+	colInk    bool
+	named     bool // a garment was named
+	samePl    bool
+	same      bool
+	sameSize  bool
+	sameItem  int  // the item that says so
+	sameWay   bool // the method is that of the line before
+	sameInk   bool // the inks of the print in focus are those of the print before
+	as        []int
+	npLine    int // line opened by a number that waits for its garment; -1 none
+	wide      bool
+	placed    bool // some print of the sentence has a place
+	clause    int
+	attrAt    int // item of the last print fact
+	added     bool
+	reset     bool          // what was ordered so far is given up for what follows
+	common    pending       // print facts said of every print of the sentence
+	spoke     []ref         // every print given in the last sentence that gave some
+	hthr      bool          // a word for heather waits for its colour
+	denied    []rules.Place // places denied in the sentence
+	held      []int         // facts before the garment that they are said of
+	lostInk   bool          // an ink was taken back in the sentence
+	parts     int           // numbers of pieces in the sentence
+	took      int           // how many of them were taken in
+	notes     []note        // which facts went to which prints
+	fresh     bool          // the sentence is an item of a numbered list, and the next line in turn
+	npGarment rules.Garment // what the number before npLine counts
+	flushed   []ref         // prints that were given their facts before the sentence ended
+	strong    bool          // some garment is named outright
+	counts    int           // sentences that count goods
+	asked     int           // those of them that only ask
+	desc      []described   // what prints are of: numbers, names
 }
 
 // run goes through the sentences.
 func (s *scope) run() {
 	r := s.r
 	carry := s.amend
+	s.strong = s.findStrong()
 	f, part := 0, 0
 	for i := 0; i < len(r.items); {
 		j := i
@@ -126,6 +137,7 @@ func (s *scope) begin() {
 	s.cl++
 	s.sl, s.seg, s.sp, s.all, s.as = s.sl[:0], s.seg[:0], s.sp[:0], s.all[:0], s.as[:0]
 	s.pend, s.common, s.hthr, s.denied = pending{}, pending{}, false, s.denied[:0]
+	s.flushed = s.flushed[:0]
 	s.held, s.lostInk, s.took = s.held[:0], false, 0
 	s.inPrint, s.named, s.same, s.samePl, s.sameSize, s.wide, s.placed, s.added = false, false, false, false, false, false, false, false
 	s.sameInk, s.sameWay = false, false
@@ -137,6 +149,7 @@ func (s *scope) sentence(st sentence) {
 	r := s.r
 	s.begin()
 	s.parts = 0
+	s.fresh = s.alive() > 0 && !s.amend && s.listNumber(st.i0) == s.alive()+1
 	for k := st.f0; k < st.f1; k++ {
 		if x := &r.facts[k]; x.kind == fNumber && x.sure >= 1 && !x.dead && !x.neg {
 			s.parts++
@@ -198,7 +211,7 @@ func (s *scope) sentence(st sentence) {
 // fact takes in one fact.
 func (s *scope) fact(st sentence, f int) {
 	x := &s.r.facts[f]
-	if x.dead && !x.neg {
+	if x.dead && !x.neg || x.done {
 		return
 	}
 	if s.npLine < 0 && !x.neg && s.beforeGarment(st, f) { // said of the garment to come, which may be another line
@@ -285,9 +298,16 @@ func (s *scope) beforeGarment(st sentence, f int) bool {
 	return false
 }
 
+// mostLines is how many lines one order may have: more were not written by a person.
+const mostLines = 120
+
 // newLine adds a line and makes it the one spoken of. Lines named one after the other with no print between are spoken of together.
 func (s *scope) newLine(l line) int {
 	k := len(s.lines)
+	if k >= mostLines {
+		s.r.oddity("too-many-lines", "", fmt.Sprintf("The message lists more than %d lines: the rest were not read. Split it into several orders.", mostLines))
+		return k - 1
+	}
 	l.sent, l.made = s.cl, s.cl
 	s.lines = append(s.lines, l)
 	s.speakOf(k)
@@ -347,6 +367,9 @@ func (s *scope) garmentAhead(st sentence, f int) string {
 			if !x.weak || !s.strongGarment() {
 				return x.s
 			}
+			if n := &s.r.facts[f]; n.sure >= 2 && len(s.lines) > 0 { // "12 of the same shirts"
+				return string(s.lines[s.newest()].Garment)
+			}
 			return ""
 		case fNumber, fPlace, fInks, fDim, fSizes, fDate:
 			return ""
@@ -356,7 +379,10 @@ func (s *scope) garmentAhead(st sentence, f int) string {
 }
 
 // strongGarment reports whether the message names a garment by more than "shirt" or "top".
-func (s *scope) strongGarment() bool {
+func (s *scope) strongGarment() bool { return s.strong }
+
+// findStrong looks for a garment named outright, in the message or in the order that stands.
+func (s *scope) findStrong() bool {
 	for k := range s.r.facts {
 		if x := &s.r.facts[k]; x.kind == fGarment && !x.weak {
 			return true
@@ -404,11 +430,11 @@ func (s *scope) number(st sentence, f int) {
 		switch {
 		case x.fix && alone2(r, x) && (s.alive() == 1 || len(s.seg) == 1 || len(s.cur) == 1 && !s.amend || s.alive() == 0):
 			if x.n > 0 && (!l.idle() || alone && x.n > 3) {
-				s.setQuantity(k, x.n)
+				s.setQuantity(k, x)
 				s.speakOf(k)
 			}
 		case alone && !l.Quantity.Known && l.Garment != "" && len(l.Sizes) == 0:
-			l.Quantity = rules.Said(x.n)
+			l.Quantity, l.counted = rules.Said(x.n), x.id+1
 			l.open = false
 		}
 	}
@@ -456,6 +482,7 @@ func (s *scope) colourAhead(st sentence, f int) bool {
 
 // pieces takes in a labelled number of pieces with no garment or colour after it.
 func (s *scope) pieces(x *fact) {
+	s.freshLine()
 	k := s.newest()
 	l := &s.lines[k]
 	if l.Quantity.Known && !x.fix {
@@ -468,18 +495,18 @@ func (s *scope) pieces(x *fact) {
 		return
 	}
 	if l.Quantity.Known {
-		s.setQuantity(k, x.n)
+		s.setQuantity(k, x)
 		return
 	}
-	l.Quantity = rules.Said(x.n)
+	l.Quantity, l.counted = rules.Said(x.n), x.id+1
 	l.open = false
 	s.speakOf(k)
 }
 
 // setQuantity replaces a line's quantity; a size run that no longer adds up is let go.
-func (s *scope) setQuantity(k, n int) {
-	l := &s.lines[k]
-	l.Quantity = rules.Said(n)
+func (s *scope) setQuantity(k int, x *fact) {
+	l, n := &s.lines[k], x.n
+	l.Quantity, l.counted = rules.Said(n), x.id+1
 	if len(l.Sizes) > 0 && l.Sizes.Total() != n {
 		l.Sizes = nil
 	}
@@ -487,16 +514,22 @@ func (s *scope) setQuantity(k, n int) {
 
 // openLine begins the line that a number of garments says, or finds the line that it speaks of again.
 func (s *scope) openLine(x *fact, g rules.Garment) {
+	s.npGarment = g
+	if k := s.freshLine(); k >= 0 {
+		s.lines[k].Quantity, s.lines[k].open, s.lines[k].counted = rules.Said(x.n), false, x.id+1
+		s.npLine = k
+		return
+	}
 	if x.fix && !s.added {
 		if k := s.find(g); k >= 0 && (s.alive() == 1 || g != "") && !s.same {
-			s.setQuantity(k, x.n)
+			s.setQuantity(k, x)
 			s.speakOf(k)
 			s.npLine = k
 			return
 		}
 		if s.alive() == 1 && g == "" {
 			k := s.newest()
-			s.setQuantity(k, x.n)
+			s.setQuantity(k, x)
 			s.speakOf(k)
 			return
 		}
@@ -506,11 +539,11 @@ func (s *scope) openLine(x *fact, g rules.Garment) {
 		if l.drop || l.Quantity.Known || len(l.Sizes) > 0 || l.printed && !l.open && s.cl != l.made && l.Garment != g {
 			continue
 		}
-		if l.Garment == g || l.Garment == "" && (l.open || len(s.lines) == 1) {
+		if l.Garment == g || l.Garment == "" && (l.open || len(s.lines) == 1) || l.noQty && akin(l.Garment, g) {
 			if l.Garment == g && l.printed && len(l.Colours) > 0 && s.cl != l.made && s.distinctFrom(x, k) {
 				continue
 			}
-			l.Quantity, l.open = rules.Said(x.n), false
+			l.Quantity, l.open, l.counted = rules.Said(x.n), false, x.id+1
 			if l.made == s.cl && l.Garment == g { // "caps and aprons: 20 caps"
 				s.seg = s.seg[:0]
 			}
@@ -534,7 +567,7 @@ func (s *scope) openLine(x *fact, g rules.Garment) {
 		s.cur, s.seg, s.sl, s.last, s.reset = s.cur[:0], s.seg[:0], s.sl[:0], s.last[:0], false
 	}
 	l := line{}
-	l.Quantity = rules.Said(x.n)
+	l.Quantity, l.counted = rules.Said(x.n), x.id+1
 	s.npLine = s.newLine(l)
 }
 
@@ -574,6 +607,7 @@ func (s *scope) share(x *fact) {
 	if x.fix && s.parts > 1 && s.alive() == 1 && s.took == 1 && l.Quantity.Known && !s.added { // "split it: 20 red, 20 black"
 		l.total = l.Quantity.Value
 		l.Quantity, l.split, l.Colours, l.Sizes = rules.Said(x.n), true, nil, nil
+		l.counted = x.id + 1
 		s.speakOf(k)
 		return
 	}
@@ -600,6 +634,7 @@ func (s *scope) share(x *fact) {
 				s.lines[q].drop = true
 			}
 			s.lines[first].Quantity, s.lines[first].Colours, s.lines[first].Heather = rules.Said(x.n), nil, false
+			s.lines[first].counted = x.id + 1
 			s.seg = s.seg[:0]
 			s.speakOf(first)
 			return
@@ -607,7 +642,7 @@ func (s *scope) share(x *fact) {
 	}
 	if x.fix && l.Quantity.Known && !s.added {
 		if s.alive() == 1 {
-			s.setQuantity(k, x.n)
+			s.setQuantity(k, x)
 			s.speakOf(k)
 			return
 		}
@@ -617,17 +652,18 @@ func (s *scope) share(x *fact) {
 			l.total = l.Quantity.Value
 		}
 		l.Quantity, l.split, l.open = rules.Said(x.n), true, false
+		l.counted = x.id + 1
 		s.speakOf(k)
 		return
 	}
 	if l.Garment == "" && !l.split && s.alive() > 0 && l.Quantity.Known {
 		n := line{}
-		n.Quantity = rules.Said(x.n)
+		n.Quantity, n.counted = rules.Said(x.n), x.id+1
 		n.split = true
 		s.newLine(n)
 		return
 	}
-	s.clone(k, x.n)
+	s.lines[s.clone(k, x.n)].counted = x.id + 1
 }
 
 // clone adds a line like line k, in no colour yet, with n pieces (0: unsaid).
@@ -645,6 +681,7 @@ func (s *scope) clone(k, n int) int {
 		if len(old.Prints) == 0 {
 			old.Prints = append(old.Prints, s.pend.p)
 			old.printed = true
+			s.arrive(&s.pend, ref{k, 0})
 		}
 		s.pend = pending{}
 		s.seg = s.seg[:0]
@@ -692,6 +729,9 @@ func (s *scope) sizes(st sentence, x *fact) {
 		if len(targets) == 0 {
 			targets = append(targets, s.newest())
 		}
+	}
+	if s.sharesOut(run, x) {
+		return
 	}
 	for _, k := range targets {
 		l := &s.lines[k]
@@ -765,6 +805,52 @@ func (s *scope) sizes(st sentence, x *fact) {
 	_ = st
 }
 
+// sharesOut gives a run to several lines that lack one, where it falls apart into stretches that add up to their quantities: "youth S 10 M 20,
+// adult S 5 M 15" for 30 and 20 hoodies.
+func (s *scope) sharesOut(run []sized, x *fact) bool {
+	if x.weak || x.fix || len(run) < 2 {
+		return false
+	}
+	var open []int
+	sum, total := 0, 0
+	for k := range s.lines {
+		if l := &s.lines[k]; !l.drop && len(l.Sizes) == 0 && l.Quantity.Known {
+			open = append(open, k)
+			sum += l.Quantity.Value
+		}
+	}
+	for _, z := range run {
+		total += z.n
+	}
+	if len(open) < 2 || sum != total {
+		return false
+	}
+	cuts, at := make([]int, 0, len(open)), 0
+	for _, k := range open {
+		n := 0
+		for at < len(run) && n < s.lines[k].Quantity.Value {
+			n += run[at].n
+			at++
+		}
+		if n != s.lines[k].Quantity.Value {
+			return false
+		}
+		cuts = append(cuts, at)
+	}
+	from := 0
+	for q, k := range open {
+		m := make(rules.Sizes)
+		for _, z := range run[from:cuts[q]] {
+			if z.n > 0 {
+				m[z.size] += z.n
+			}
+		}
+		s.lines[k].Sizes = m
+		from = cuts[q]
+	}
+	return true
+}
+
 // garment takes in the name of a garment: a new line, or one spoken of again.
 func (s *scope) garment(st sentence, f int) {
 	x := &s.r.facts[f]
@@ -773,6 +859,9 @@ func (s *scope) garment(st sentence, f int) {
 		return
 	}
 	if x.weak && s.strongGarment() {
+		if l := &s.lines[s.npLine]; l.Garment == "" { // "12 of the same shirts"
+			l.Garment = s.npGarment
+		}
 		s.npLine = -1
 		return
 	}
@@ -786,11 +875,16 @@ func (s *scope) garment(st sentence, f int) {
 	s.named = true
 	if k := s.npLine; k >= 0 {
 		s.npLine = -1
-		if s.lines[k].Garment == "" || s.lines[k].Garment == g {
+		if s.lines[k].Garment == "" || s.lines[k].Garment == g || s.lines[k].noQty {
+			s.lines[k].noQty = false
 			s.lines[k].Garment = g
 			s.lines[k].open = false
 			return
 		}
+	}
+	if k := s.freshLine(); k >= 0 {
+		s.lines[k].Garment, s.lines[k].open = g, false
+		return
 	}
 	found := false
 	for k := range s.lines {
@@ -799,6 +893,9 @@ func (s *scope) garment(st sentence, f int) {
 		}
 		if !s.colourMatches(st, f, k) || s.another(st, f, k) {
 			continue
+		}
+		if !found {
+			s.settlePending(k)
 		}
 		s.speakOf(k)
 		found = true
@@ -874,6 +971,24 @@ func (s *scope) bars(st sentence) int {
 	return n
 }
 
+// listNumber is the number of the list item that begins at item i, 0 where it is none.
+func (s *scope) listNumber(i int) int {
+	it := s.r.at(i)
+	if it.kind == iNum && it.digits > 0 && it.num < 100 && s.r.lineStart(i) && (s.r.punct(i+1, ')') || s.r.punct(i+1, '.')) {
+		return int(it.num)
+	}
+	return 0
+}
+
+// freshLine begins the line of the next list item, if the sentence is one; -1 where it is none.
+func (s *scope) freshLine() int {
+	if !s.fresh {
+		return -1
+	}
+	s.fresh = false
+	return s.newLine(line{open: true})
+}
+
 // listMark reports whether the sentence at item i begins with the number or mark of a list.
 func (s *scope) listMark(i int) bool {
 	it := s.r.at(i)
@@ -885,6 +1000,16 @@ func (s *scope) listMark(i int) bool {
 
 // kin are garments that people call by one another's name once an order names one of them.
 var kin = [][]rules.Garment{{"hoodie", "zip-hoodie"}, {"sweatpants", "other"}, {"t-shirt", "long-sleeve", "tank", "polo", "jersey"}, {"cap", "beanie"}, {"sweatshirt", "hoodie"}}
+
+// akin reports whether a heading such as "hoodies" can stand for lines of g.
+func akin(a, g rules.Garment) bool {
+	for _, set := range kin {
+		if slices.Contains(set, a) && slices.Contains(set, g) {
+			return true
+		}
+	}
+	return false
+}
 
 // relative is the line that a loose name of a garment ("pants", "hats", "hoodies") speaks of; -1 for none or several.
 func (s *scope) relative(g rules.Garment, word int32) int {
@@ -917,6 +1042,30 @@ func (s *scope) wideAfter(st sentence, i int) bool {
 		}
 	}
 	return false
+}
+
+// settlePending gives what was said of a print, before line k is spoken of, to the lines spoken of so far: "black tanks get white ink, white tanks
+// get black ink".
+func (s *scope) settlePending(k int) {
+	if !s.pend.any || len(s.seg) == 0 || len(s.all) > 0 || slices.Contains(s.seg, k) {
+		return
+	}
+	for _, q := range s.seg {
+		l := &s.lines[q]
+		if len(l.Prints) == 0 {
+			l.Prints = append(l.Prints, copyPrints(rules.List[rules.Print]{s.pend.p})[0])
+			l.printed = true
+		} else if len(l.Prints) == 1 {
+			s.merge(&l.Prints[0], &s.pend.p, true)
+		} else {
+			return
+		}
+		s.arrive(&s.pend, ref{q, 0})
+		s.flushed = append(s.flushed, ref{q, 0})
+	}
+	s.pend = pending{}
+	s.seg = s.seg[:0]
+	s.inPrint = false
 }
 
 // replaces reports whether a garment without a number takes the place of the one that stands.
@@ -1174,7 +1323,7 @@ func (s *scope) fabric(st sentence, f int) {
 		targets = targets[:0]
 		for q := k; q >= 0; q-- {
 			l := &s.lines[q]
-			if l.drop || q != k && (l.Fabric != "" || l.Fibres != nil || l.made != s.lines[k].made && !(l.split && s.lines[k].split && l.Garment == s.lines[k].Garment)) {
+			if l.drop || q != k && (l.Fabric != "" && x.kind == fFabric || l.Fibres != nil || l.made != s.lines[k].made && !(l.split && s.lines[k].split && l.Garment == s.lines[k].Garment)) {
 				break
 			}
 			targets = append(targets, q)
@@ -1219,6 +1368,7 @@ func (s *scope) fabric(st sentence, f int) {
 		l.Fibres = b
 		l.Fabric = fibre.ClassOf(b)
 		if unknown > 0 {
+			s.r.oddity("unknown-fibre", linePath(k, 3), fmt.Sprintf("%q names a fibre that an order has no word for. The fabric was taken as another blend. Type the nearest, for example: it is like cotton.", s.r.text[s.r.items[x.i0].start:s.r.items[x.i1-1].end]))
 			l.Fabric = fibre.Other
 			if len(b) == 0 {
 				l.Fibres = nil

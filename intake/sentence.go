@@ -62,7 +62,7 @@ func (r *reader) settle(s sentence, carry bool) bool {
 					said = false
 				}
 				x.dead = dead || paren && x.dead
-				if neg && i-negAt <= 6 {
+				if neg && i-negAt <= 6 && !(x.kind == fGarment && lastKind == fNumber && s.f0 < f && r.facts[f-1].dead) { // "not 50 hoodies, 65"
 					x.neg = true
 				}
 				if insteadOf && i-negAt <= 4 {
@@ -71,7 +71,7 @@ func (r *reader) settle(s sentence, carry bool) bool {
 						r.facts[p].fix = true
 					} else if x.kind == fNumber || x.kind == fDate || x.kind == fSizes || x.kind == fInks {
 						x.dead = true
-						fix = true
+						fix, insteadOf, neg = true, false, neg && x.kind != fNumber
 					}
 				}
 				if int(fromAt) == i-1 && r.at(end).is(cTo) {
@@ -154,7 +154,6 @@ func (r *reader) settle(s sentence, carry bool) bool {
 		}
 		i++
 	}
-	_ = lastKind
 	return said
 }
 

@@ -363,6 +363,9 @@ func (r *reader) allSizes(i, j, n int) int {
 
 // parseRow reads the numbers at item i as one row under the sizes seen last.
 func (r *reader) parseRow(i int) int {
+	if j := r.countsThenSizes(i); j > i {
+		return j
+	}
 	k := len(r.header)
 	if k < 2 {
 		return i
@@ -427,16 +430,65 @@ func (r *reader) parseRow(i int) int {
 	return last + 1
 }
 
-// sizeSpread reads "S to XL" or "S-2XL": every size between, to be counted by the numbers that follow.
-func (r *reader) sizeSpread(i int) int {
-	a, ok := r.sizeAt(i)
-	if !ok || !(r.punct(i+1, '-') || r.at(i+1).is(cTo) && r.at(i+1).kind == iPhrase || r.at(i+1).word == wordThru || r.at(i+1).word == wordThrough) {
+// countsThenSizes reads "12/24/24/12 S-XL" and "12/24/24/12 in S/M/L/XL".
+func (r *reader) countsThenSizes(i int) int {
+	var nums [16]int
+	n, j := 0, i
+	for n < len(nums) && r.at(j).kind == iNum && !r.at(j).frac {
+		nums[n] = int(r.at(j).num)
+		n++
+		j++
+		if (r.punct(j, '/') || r.punct(j, '-')) && r.at(j).glued && r.at(j+1).kind == iNum {
+			j++
+			continue
+		}
+		break
+	}
+	if n < 3 {
 		return i
 	}
-	b, ok := r.sizeAt(i + 2)
+	for r.at(j).word == wIn || r.punct(j, ',') || r.punct(j, '(') || r.at(j).is(cSized) || r.at(j).is(cFor) && r.at(j).kind == iPhrase {
+		j++
+	}
+	var sizes []rules.Size
+	a, ok := r.sizeAt(j)
 	if !ok {
 		return i
 	}
+	if b, ok := r.sizeAt(j + 2); ok && (r.punct(j+1, '-') || r.at(j+1).is(cTo)) && n > 2 {
+		sizes = spread(a, b)
+		j += 3
+	} else {
+		for {
+			s, ok := r.sizeAt(j)
+			if !ok {
+				break
+			}
+			sizes = append(sizes, s)
+			j++
+			if (r.punct(j, '/') || r.punct(j, '-') || r.punct(j, ',')) && r.at(j+1).sense(sSize) != nil {
+				j++
+			}
+		}
+	}
+	if len(sizes) != n {
+		return i
+	}
+	from := len(r.runs)
+	for q, s := range sizes {
+		if nums[q] > 0 {
+			r.runs = append(r.runs, sized{s, nums[q]})
+		}
+	}
+	if r.punct(j, ')') {
+		j++
+	}
+	r.emit(i, j, fact{kind: fSizes, n: from, m: len(r.runs) - from})
+	return j
+}
+
+// spread is every size from a to b; nil where b is not the larger.
+func spread(a, b rules.Size) []rules.Size {
 	from, to := -1, -1
 	for k, s := range rules.SizeOrder {
 		if s == a {
@@ -447,11 +499,26 @@ func (r *reader) sizeSpread(i int) int {
 		}
 	}
 	if from < 0 || to <= from {
+		return nil
+	}
+	return rules.SizeOrder[from : to+1]
+}
+
+// sizeSpread reads "S to XL" or "S-2XL": every size between, to be counted by the numbers that follow.
+func (r *reader) sizeSpread(i int) int {
+	a, ok := r.sizeAt(i)
+	if !ok || !(r.punct(i+1, '-') || r.at(i+1).is(cTo) && r.at(i+1).kind == iPhrase || r.at(i+1).word == wordThru || r.at(i+1).word == wordThrough) {
 		return i
 	}
-	keep := len(r.header)
-	_ = keep
-	r.header = append(r.header[:0], rules.SizeOrder[from:to+1]...)
+	b, ok := r.sizeAt(i + 2)
+	if !ok {
+		return i
+	}
+	between := spread(a, b)
+	if between == nil {
+		return i
+	}
+	r.header = append(r.header[:0], between...)
 	for j := i + 3; j < i+12; j++ {
 		it := r.at(j)
 		if it.kind == iPart || it.sense(sGarment) != nil {
