@@ -97,7 +97,8 @@ type Heat struct {
 	Seconds [2]float64 `json:"seconds"` // low to high
 }
 
-// Expect is what the print is foreseen to look like.
+// Expect is what the print is foreseen to look like. Vividness is a first reckoning from the shares of fibre, the dye of the ground and the light
+// that it gives back: trust the order of two figures, not their distance.
 type Expect struct {
 	Vividness float64 `json:"vividness"` // 0 to 1 against the same ink on its ideal fabric
 }

@@ -28,7 +28,7 @@ var policy = number([]*rule{
 	// once the pick stands
 	dischargeChemistry, hotPress, childrensGoods, infantGoods, sleepwearBurns, flameResistant, hiVis, medicalGoods, foodGoods, swimGoods,
 	uniformWash, sportGoods, migrationWarned,
-	checkList,
+	checkList, oddSize,
 	oddOrder, mixedOrder, runInspection, dueDate,
 })
 

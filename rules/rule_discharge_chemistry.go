@@ -9,7 +9,7 @@ var dischargeChemistry = &rule{
 		if b.pick != Discharge {
 			return
 		}
-		b.caution("discharge-fumes", Care, "Discharge ink releases formaldehyde and sulphur fumes as it cures. Ventilate, wear gloves, and measure the air: US limits are 0.75 ppm over 8 hours and 2 ppm over 15 minutes. Defer to local code.")
+		b.caution("discharge-fumes", Care, "Discharge ink releases formaldehyde and sulphur fumes as it cures. Ventilate, wear gloves, and measure the air: US limits (OSHA) are 0.75 ppm over 8 hours and 2 ppm over 15 minutes. Defer to local code.")
 		b.caution("discharge-wash", Care, "Wash discharge goods once before they are worn. Mix only what is used within a few hours: the agent dies in the bucket.")
 	},
 }

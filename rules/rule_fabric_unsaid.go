@@ -19,6 +19,9 @@ var fabricUnsaid = &rule{
 		b.limit(Discharge, Expert, "Discharge hangs on the fabric.")
 		b.limit(Sublimation, Expert, "Sublimation hangs on the fabric: it needs polyester.")
 		b.move(Sublimation, -20, "")
+		if b.choice(Plastisol).Setup.Base != NoBase && !b.worst.undyed() {
+			b.base(Plastisol, LowBleedWhite, "The fabric may be polyester: a low-bleed white, to be safe.")
+		}
 		b.move(DTF, 8, "A printed film works on most cloth.")
 		b.held = true
 	},

@@ -12,7 +12,7 @@ var medicalGoods = &rule{
 	},
 	after: func(b *bench) {
 		if b.use(Medical) {
-			b.caution("medical", Care, "Medical wear: it is laundered hot (60 °C, 140 °F and up) with disinfectant or bleach, often by industrial laundry. Ask how it is washed, wash test at that heat, and follow the clinic's hygiene and infection rules.")
+			b.caution("medical", Care, "Medical wear: it is laundered hot (60 °C, 140 °F and up) with disinfectant or bleach, often by industrial laundry, or sterilised by steam. Ask how it is washed, wash test at that heat, and follow the clinic's hygiene and infection rules.")
 			b.ask(30, "uses", "How are the garments laundered: at what temperature, with bleach, by an industrial laundry?")
 		}
 	},

@@ -45,7 +45,7 @@ var mixedOrder = &rule{
 			for p := range picks {
 				m = p
 			}
-			s.caution(r, "mixed-fabrics", Info, "Several fabrics: "+m.Plain()+" serves all of them, so colours stay close, but not in one set-up. "+s.setups()+".")
+			s.caution(r, "mixed-fabrics", Info, "Several fabrics: "+m.Plain()+" serves all of them, so colours stay close, but not in one set-up: split the run by fabric. "+s.setups()+".")
 			return
 		}
 		common := ""
@@ -55,7 +55,7 @@ var mixedOrder = &rule{
 				break
 			}
 		}
-		text := "Several fabrics (" + and(names) + ") with different methods: the same art will differ in brightness and feel from one to the other."
+		text := "Several fabrics (" + and(names) + ") with different methods: split the run, and expect the same art to differ in brightness and feel from one to the other."
 		if common != "" {
 			text += " If it must match, " + common + " can do all of them."
 		} else {

@@ -14,6 +14,7 @@ var vintageLook = &rule{
 		if b.cloth.known && b.cloth.Polyester < 0.85 {
 			b.move(Sublimation, 18, "On a blend it fades into the vintage look that is wished.")
 		}
+		b.move(Plastisol, -4, "Thin it and cure it flat for a worn look.")
 		b.move(DTF, -6, "A crisp film is not the vintage look.")
 		b.move(HeatTransfer, -6, "A crisp film is not the vintage look.")
 	},

@@ -16,7 +16,7 @@ var woolGentle = &rule{
 	},
 	after: func(b *bench) {
 		if b.cloth.known && b.cloth.Wool >= 0.15 {
-			b.caution("wool", Care, "Wool scorches and felts: keep the heat low, do not soak it, and wash test by the care label only.")
+			b.caution("wool", Care, "Wool scorches, shrinks and felts: keep the heat low, do not soak it, and wash test by the care label only.")
 			b.check(adhesionCheck)
 		}
 	},
