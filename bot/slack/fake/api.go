@@ -107,11 +107,7 @@ func (s *Slack) api(w http.ResponseWriter, r *http.Request) {
 	if q := s.faults[name]; len(q) > 0 {
 		f, s.faults[name] = q[0], q[1:]
 	}
-	told := s.OnCall
 	s.mu.Unlock()
-	if told != nil {
-		told(call)
-	}
 	if f.Slow > 0 {
 		select {
 		case <-r.Context().Done():

@@ -141,7 +141,7 @@ func (s *Slack) byHTTP(target, kind string, payload any, retry int) (json.RawMes
 		req.Header.Set("X-Slack-Retry-Num", strconv.Itoa(retry))
 		req.Header.Set("X-Slack-Retry-Reason", "http_error")
 	}
-	c := http.Client{Timeout: s.o.AckWait}
+	c := http.Client{Timeout: s.o.AckWait, Transport: s.out}
 	resp, err := c.Do(req)
 	if err != nil {
 		return nil, false

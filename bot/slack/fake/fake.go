@@ -40,6 +40,7 @@ type Slack struct {
 	o    Options
 	ln   net.Listener
 	http *http.Server
+	out  *http.Transport // deliveries by HTTP
 
 	mu          sync.Mutex
 	last        time.Time // of the newest ts given
@@ -60,8 +61,8 @@ type Slack struct {
 	waiting     map[string]chan json.RawMessage
 	lastKind    string // of the newest delivery
 	lastPayload any
-	holding     bool       // deliveries are lost, as when the app is down
-	OnCall      func(Call) // told of every call of a method, before it is served
+	holding     bool // deliveries are lost, as when the app is down
+	onPost      func(Message)
 	changed     chan struct{}
 }
 
@@ -139,7 +140,7 @@ func New(o Options) (*Slack, error) {
 		return nil, fmt.Errorf("fake Slack: %w", err)
 	}
 	s := &Slack{
-		o: o, ln: ln,
+		o: o, ln: ln, out: &http.Transport{MaxIdleConnsPerHost: 64},
 		channels: map[string]*channel{}, users: map[string]user{}, groups: map[string][]string{}, views: map[string]*View{},
 		homes: map[string]*View{}, files: map[string]*file{}, triggers: map[string]trigger{}, responses: map[string]*response{},
 		faults: map[string][]Fault{}, waiting: map[string]chan json.RawMessage{}, changed: make(chan struct{}),
@@ -160,6 +161,7 @@ func New(o Options) (*Slack, error) {
 func (s *Slack) Close() {
 	s.DropSockets()
 	s.http.Close()
+	s.out.CloseIdleConnections()
 }
 
 // APIURL is the base of the API, ending in a slash.
@@ -203,6 +205,13 @@ func (s *Slack) ExpireTriggers() {
 		t.at = t.at.Add(-time.Hour)
 		s.triggers[id] = t
 	}
+}
+
+// OnPost has every new post of the app told to f, which must be quick.
+func (s *Slack) OnPost(f func(Message)) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.onPost = f
 }
 
 // Calls are the calls of a method so far, or of every method where it is "".

@@ -32,6 +32,9 @@ func (s *Slack) postMessage(a args) (map[string]any, string) {
 	c.messages = append(c.messages, m)
 	s.change()
 	s.echo(m)
+	if s.onPost != nil {
+		s.onPost(*m)
+	}
 	return map[string]any{"channel": c.id, "ts": m.TS, "message": m}, ""
 }
 
