@@ -14,11 +14,16 @@ func (t *turn) talk(id job.ID) error {
 	if err := t.load(id); err != nil {
 		return err
 	}
+	if t.job.State == job.Closed {
+		if r := t.d.Read(t.in.Text, t.options()); r.IsOrder {
+			return t.open(r) // the same customer comes back in the same thread
+		}
+	}
 	changed, err := t.amend(t.in.Text)
 	if err != nil || changed || !t.in.Called {
 		return err
 	}
-	t.say(fmt.Sprintf("I read no change to job %d in that, and no command. Say it as in \"make it 60, in navy\", or type help.", id))
+	t.say(fmt.Sprintf("I read no change to job %d in that, and no command. Say it as in \"make it 60, in navy\", or type help.", id) + t.hinted())
 	return nil
 }
 

@@ -14,8 +14,8 @@ import (
 // words mean it, and its one deed. To add one, write such a file and list it in commands.
 //
 // Most of what is said in a print shop is not said to the desk, though it may begin with the same word: "pass me the squeegee", "close
-// the door". So a typed message is a command only where meant says so. A button, a slash command, or a message that calls the desk by
-// name is one always, and gets told what to type where it is wrong.
+// the door". So a typed message is a command only where meant says so, even one that calls the desk by name ("close enough" closes
+// nothing). A button or a slash command is one always, and gets told what to type where it is wrong.
 type command struct {
 	verb    string
 	usage   Usage
@@ -113,7 +113,7 @@ func (t *turn) command() (bool, error) {
 	if c == nil {
 		return false, nil
 	}
-	sure := t.in.Sort == job.Command || t.in.Called
+	sure := t.in.Sort == job.Command
 	if near && !sure && a.id == 0 {
 		return false, nil
 	}
@@ -123,7 +123,7 @@ func (t *turn) command() (bool, error) {
 		}
 	}
 	if !sure && !c.meant(t.job, a) {
-		t.was, t.job = job.Job{}, job.Job{}
+		t.was, t.job, t.hint = job.Job{}, job.Job{}, c.usage.Form
 		return false, nil
 	}
 	if near && c.changes {

@@ -29,7 +29,7 @@ var update = flag.Bool("update", false, "rewrite what the conversations in testd
 //	rep: text      a message outside a thread        rep@1: text    in the thread of message 1
 //	rep!1: words   a button in that thread           rep?1: text    message 1 is asked to be read as an order
 //	rep~1: text    message 1 is edited               rep-1:         message 1 is deleted
-//	rep*: text     a message that calls the desk     form@1: text   written by another program
+//	rep*@1: text   a message that calls the desk     form@1: text   written by another program
 //	+25h           time goes by
 //
 // A text in quotation marks is read as a Go string. After a change that is meant, run the test with -update and read the difference.
@@ -100,7 +100,7 @@ func openBolt(t testing.TB) bot.Ledger {
 	return l
 }
 
-var scriptLine = regexp.MustCompile(`^(rep|lead|form)([@!?~*-])?(\d*):\s?(.*)$`)
+var scriptLine = regexp.MustCompile(`^(rep|lead|form)([@!?~*-]|\*@)?(\d*):\s?(.*)$`)
 
 // all plays every line and returns what was said and posted.
 func (p *play) all(talk string) string {
@@ -159,7 +159,7 @@ func (p *play) line(line string) {
 		p.said(p.Paste(thread, text))
 	case m[2] == "" || m[2] == "@":
 		p.said(p.Say(who, thread, text))
-	case m[2] == "*":
+	case m[2] == "*" || m[2] == "*@":
 		p.said(p.Call(who, thread, text))
 	case m[2] == "!":
 		p.Press(who, thread, text)

@@ -84,6 +84,11 @@ func (t *turn) message() error {
 	}
 	r := t.d.Read(t.in.Text, t.options())
 	if r.IsOrder {
+		if _, err := t.d.Ledger.FromMessage(t.ctx, t.in.Key); err == nil {
+			return nil // an edit of it overtook it, and opened the job
+		} else if !errors.Is(err, job.ErrNoJob) {
+			return err
+		}
 		return t.open(r)
 	}
 	if t.in.Called {
@@ -98,10 +103,19 @@ func (t *turn) unreadable(odd []string) {
 	if strings.TrimSpace(t.in.Text) == "" {
 		text = "Paste the customer's request here, or type help to see what can be said."
 	}
+	text += t.hinted()
 	if len(odd) > 0 {
 		text = strings.Join(odd, "\n") + "\n" + text
 	}
 	t.say(text)
+}
+
+// hinted says how the command is typed that the message began like.
+func (t *turn) hinted() string {
+	if t.hint == "" {
+		return ""
+	}
+	return " Was a command meant? It is typed: " + t.hint
 }
 
 // commanded answers a button, a slash command or a modal: always.

@@ -147,3 +147,26 @@ func (l *lockedLog) String() string {
 	defer l.mu.Unlock()
 	return l.b.String()
 }
+
+// An edit that comes before the message it changes opens the job, and the message after it does nothing.
+func TestEditOvertakesItsMessage(t *testing.T) {
+	p := newPlay(t)
+	place := bot.Place{Door: bottest.Door, Room: "orders"}
+	for _, in := range []bot.Inbound{
+		{Key: "paper:9:e1", Sort: bot.Edited, Of: "paper:9", Place: place, Anchor: "9", By: rep, Text: "60 tees, cotton, black"},
+		{Key: "paper:9", Sort: bot.Message, Place: place, Anchor: "9", By: rep, Text: "48 tees, cotton, black"},
+		{Key: "paper:9:e2", Sort: bot.Edited, Of: "paper:9", Place: place, Anchor: "9", By: rep, Text: "61 tees, cotton, black"},
+	} {
+		if _, err := p.desk.Keep(t.Context(), in); err != nil {
+			t.Fatal(err)
+		}
+		bottest.Settle(t, p.desk)
+	}
+	jobs, err := p.desk.Jobs(t.Context(), nil, 0, 9)
+	if err != nil || len(jobs) != 1 {
+		t.Fatalf("%d jobs, %v; want one", len(jobs), err)
+	}
+	if got := jobs[0].Order.Lines[0].Quantity.Value; got != 61 {
+		t.Errorf("the job is for %d pieces, want 61", got)
+	}
+}

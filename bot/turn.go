@@ -26,7 +26,8 @@ type turn struct {
 	job     job.Job     // the job as it becomes
 	entries []job.Entry // what happened to it
 	out     []Outbound
-	posts   int // direct answers so far, for their keys
+	posts   int    // direct answers so far, for their keys
+	hint    string // how the command is typed that the message begins like, where it was taken for talk
 }
 
 // turn begins to answer a message.
