@@ -11,6 +11,9 @@ import (
 	"strikeoff/bot/job"
 )
 
+// alertKey is what the keys of alerts on their way out begin with.
+const alertKey = "alert:"
+
 // alert adds to a turn the alerts that are due now, each recorded so that it goes out once, and says when to look at the job again.
 func (t *turn) alert() time.Time {
 	due := t.d.Alerts.Due(t.job, t.now)
@@ -27,7 +30,7 @@ func (t *turn) alert() time.Time {
 				continue // there is no production room, and the thread is told by this very turn
 			}
 		}
-		t.send(Outbound{Key: fmt.Sprintf("alert:%d:%s", t.job.ID, a.Key), Job: t.job.ID, Place: place}, Post{Text: a.Text, Loud: true})
+		t.send(Outbound{Key: fmt.Sprintf("%s%d:%s", alertKey, t.job.ID, a.Key), Job: t.job.ID, Place: place}, Post{Text: a.Text, Loud: true})
 	}
 	return t.d.Alerts.Next(t.job, t.now)
 }
@@ -51,7 +54,7 @@ func (d *Desk) ringOnce(ctx context.Context, id job.ID) (int, error) {
 	if err := t.load(id); err != nil {
 		return 0, fmt.Errorf("the alerts of job %d: %w", id, err)
 	}
-	t.in.Key = fmt.Sprintf("alert:%d:%d", id, t.was.Revision)
+	t.in.Key = fmt.Sprintf("bell:%d:%d", id, t.was.Revision)
 	next := t.alert()
 	n := len(t.entries)
 	if n > 0 {

@@ -41,6 +41,7 @@ type Card struct {
 	Lines     []Line   // one an order line
 	Cautions  []Note   // stops first
 	Steps     []Step   // the test print's checklist with what was recorded
+	Untested  bool     // there is no test print: the steps are the usual check of the first pieces
 	Questions []Ask    // what to ask the customer, most deciding first
 	Assumed   []string // what was taken as usual
 	Odd       []string // what is odd in the message

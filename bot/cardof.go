@@ -18,6 +18,7 @@ const mostWhy = 3
 func CardOf(j job.Job, now time.Time, zone *time.Location) Card {
 	c := Card{Job: j.ID, State: j.State, PlanRev: j.PlanRev, Headline: headline(j, now, zone), Customer: plain(string(j.Order.Customer)),
 		Due: dueWords(j.Order), Steps: steps(j, now, zone), Odd: j.Odd, Unread: plains(j.Order.Unread), Actions: actions(j, now)}
+	c.Untested = !j.Plan.TestPrint && !j.Plan.WashTest
 	for i, l := range j.Order.Lines {
 		c.Lines = append(c.Lines, cardLine(l, i, j.Plan))
 	}

@@ -113,7 +113,12 @@ func pass(t *turn, a args) error {
 		done = append(done, code)
 	}
 	if len(done) > 0 {
-		t.tell(t.line("passed %s, read by %s. %s", list(done), t.by.Name, headline(t.job, t.now, t.d.Zone)))
+		// The note is shown, so that a step that was misspelt and taken for one is seen.
+		note := ""
+		if s.note != "" {
+			note = fmt.Sprintf(" Note: %s", stopped(s.note))
+		}
+		t.tell(t.line("passed %s, read by %s.%s %s", list(done), t.by.Name, note, headline(t.job, t.now, t.d.Zone)))
 	}
 	for _, f := range faults {
 		if err := t.excuse(f); err != nil {

@@ -1,10 +1,13 @@
 package bot
 
 import (
+	"cmp"
 	"context"
 	"encoding/json"
 	"errors"
 	"fmt"
+	"slices"
+	"strings"
 	"sync"
 	"time"
 
@@ -70,6 +73,7 @@ func (d *Desk) Deliver(ctx context.Context) (n int, err error) {
 		if len(got) == 0 {
 			return n, nil
 		}
+		slices.SortStableFunc(got, func(a, b Outbound) int { return cmp.Compare(alertLast(a), alertLast(b)) })
 		for _, o := range got {
 			switch err := d.dispatch(ctx, o); {
 			case err == nil:
@@ -80,6 +84,14 @@ func (d *Desk) Deliver(ctx context.Context) (n int, err error) {
 		}
 	}
 	return n, ctx.Err()
+}
+
+// alertLast puts an alert behind what it is about, for whoever reads both on one screen.
+func alertLast(o Outbound) int {
+	if strings.HasPrefix(o.Key, alertKey) {
+		return 1
+	}
+	return 0
 }
 
 // dispatch sends one post and takes it off, or sends it back to wait.

@@ -178,7 +178,11 @@ func (w *writer) steps(c Card) {
 	if len(c.Steps) == 0 {
 		return
 	}
-	w.head("Test print:")
+	if c.Untested {
+		w.head("Check on the first pieces:")
+	} else {
+		w.head("Test print:")
+	}
 	hidden := false
 	for _, s := range c.Steps {
 		text := s.Code + ": " + s.Title
