@@ -61,7 +61,7 @@ func (d *Desk) ringOnce(ctx context.Context, id job.ID) (int, error) {
 		t.show()
 	}
 	// Where nothing is due after all, as when the shop's settings changed, the time to look again is set right all the same.
-	c := job.Change{Job: &t.job, Expect: t.was.Revision, Entries: t.entries, Out: t.out, Next: next}
+	c := job.Change{Job: &t.job, Expect: t.was.Revision, Entries: t.entries, Out: t.also(), Next: next}
 	if err := d.Ledger.Save(ctx, c); err != nil {
 		return 0, fmt.Errorf("the alerts of job %d: %w", id, err)
 	}

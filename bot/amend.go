@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"strings"
+	"time"
 
 	"strikeoff/bot/job"
 	"strikeoff/intake"
@@ -120,13 +121,13 @@ func (t *turn) replay(now map[string]string) error {
 	if len(words) == 0 {
 		return nil
 	}
-	r := t.d.Read(words[0].text, t.options())
+	r := t.d.Read(words[0].text, t.on(words[0].at)) // "by Friday" means what it meant when it was said
 	if first := hist[0]; first.Data && first.Order != nil {
 		r = intake.Reading{Order: first.Order.Clone(), IsOrder: true}
 	}
 	for _, w := range words[1:] {
 		if w.text != "" {
-			r, _ = t.d.Amend(r, w.text, t.options())
+			r, _ = t.d.Amend(r, w.text, t.on(w.at))
 		}
 	}
 	if sameOrder(r.Order, t.job.Order) {
@@ -136,7 +137,10 @@ func (t *turn) replay(now map[string]string) error {
 }
 
 // saying is what one message said last about a job.
-type saying struct{ message, text string }
+type saying struct {
+	message, text string
+	at            time.Time // when it was first heard
+}
 
 // said are the messages that made a job's order, in the order first said.
 func said(hist []job.Entry) []saying {
@@ -151,7 +155,7 @@ func said(hist []job.Entry) []saying {
 			continue
 		}
 		at[e.Message] = len(out)
-		out = append(out, saying{e.Message, e.Text})
+		out = append(out, saying{e.Message, e.Text, e.At})
 	}
 	return out
 }

@@ -10,7 +10,7 @@ import (
 // Post is something to say, in meaning and not in markup: every door dresses it in its own way. All strings are plain text. What came
 // from a customer is in fields of its own and must be escaped by the door.
 type Post struct {
-	Text  string   // one or a few plain sentences; may stand alone or above the card
+	Text  string   // one or a few plain sentences; may stand alone or above the card. May quote what people typed: to be escaped like the rest
 	Card  *Card    // a job's card
 	Rows  []Row    // a list of jobs
 	Help  []Usage  // the commands

@@ -22,6 +22,14 @@ type flaky struct {
 	calls int
 	fail  int  // which call fails, counted from 1; 0 for none
 	after bool // it fails after the deed
+	save  bool // the next Save fails, whichever call it is
+}
+
+// failSave has the next call of Save fail.
+func (f *flaky) failSave() {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	f.save = true
 }
 
 var errCrash = fmt.Errorf("planted: %w", job.ErrDown)
@@ -71,6 +79,13 @@ func (f *flaky) InThread(ctx context.Context, p job.Place) (id job.ID, err error
 }
 
 func (f *flaky) Save(ctx context.Context, c job.Change) error {
+	f.mu.Lock()
+	fail := f.save
+	f.save = false
+	f.mu.Unlock()
+	if fail {
+		return errCrash
+	}
 	return f.do(func() error { return f.Ledger.Save(ctx, c) })
 }
 

@@ -87,42 +87,63 @@ func (l *lanes) work(ctx context.Context, lane string) {
 		l.waiting[lane] = line[1:]
 		l.mu.Unlock()
 
-		_ = l.d.answer(ctx, line[0]) // logged there
+		done := 1
+		if held, _ := l.d.answer(ctx, line[0]); held { // the error is logged there
+			l.mu.Lock()
+			rest := l.waiting[lane]
+			l.waiting[lane] = nil
+			l.mu.Unlock()
+			l.d.giveBack(ctx, line[0], rest)
+			done += len(rest)
+		}
 
 		l.mu.Lock()
-		l.hand--
+		l.hand -= done
 		l.mu.Unlock()
 		wake(l.d.wakeIn)
 	}
 }
 
-// answer handles one message. Where that fails it is tried again later; one that fails too often is set aside, and the room is told.
-func (d *Desk) answer(ctx context.Context, in Inbound) error {
+// giveBack lets messages wait that stand behind one that waits for another try: answered before it they would be answered wrongly.
+func (d *Desk) giveBack(ctx context.Context, head Inbound, rest []Inbound) {
+	at := d.Now().Add(d.backoff(head.Tries, head.Key))
+	for _, in := range rest {
+		// Where this fails the lease runs out, and the ledger gives them out in order again.
+		if err := d.Ledger.Put(ctx, in.Key, at); err != nil && !errors.Is(err, job.ErrDone) {
+			d.Log.Error("a message could not be given back", "message", in.Key, "err", err)
+		}
+	}
+}
+
+// answer handles one message. Where that fails it is tried again later, and held is true; one that fails too often is set aside, and the
+// room is told.
+func (d *Desk) answer(ctx context.Context, in Inbound) (held bool, err error) {
 	ctx, cancel := context.WithTimeout(ctx, d.Limits.Call)
 	defer cancel()
-	err := d.handle(ctx, in)
+	err = d.handle(ctx, in)
 	if err == nil {
-		return nil
+		return false, nil
 	}
 	down := errors.Is(err, job.ErrDown)
 	d.Log.Error("a message was not handled", "message", in.Key, "tries", in.Tries, "err", err)
 	if in.Tries >= d.Limits.Tries && !down {
 		if aside := d.setAside(ctx, in); aside == nil {
-			return err
+			return false, err
 		}
 	}
 	// Where this fails too, the lease runs out and the message is free again.
 	if put := d.Ledger.Put(ctx, in.Key, d.Now().Add(d.backoff(in.Tries, in.Key))); put != nil && !errors.Is(put, job.ErrDone) {
 		d.Log.Error("a message could not be given back", "message", in.Key, "err", put)
 	}
-	return err
+	return true, err
 }
 
 // setAside takes a message that cannot be handled out of the way, and says so where it was written.
 func (d *Desk) setAside(ctx context.Context, in Inbound) error {
 	t := d.turn(ctx, in)
-	t.answer(Post{Text: fmt.Sprintf("I could not handle what %s wrote (%q): it is kept, and nothing was changed. Say it in other words, or tell whoever runs me.",
-		t.by.Name, short(in.Text, 60))}, false)
+	o := Outbound{Key: in.Key + "/aside", Place: t.thread(), Reply: in.Reply}
+	t.send(o, Post{Text: fmt.Sprintf("I could not handle what %s wrote (%q): it is kept, and nothing was changed. Say it in other words, or tell whoever runs me.",
+		t.by.Name, short(in.Text, 60))})
 	err := d.Ledger.Save(ctx, job.Change{Out: t.out})
 	if err != nil {
 		d.Log.Error("a message could not be set aside", "message", in.Key, "err", err)

@@ -3,9 +3,11 @@ package bot
 import (
 	"errors"
 	"fmt"
+	"time"
 
 	"strikeoff/bot/job"
 	"strikeoff/intake"
+	"strikeoff/rules"
 )
 
 // open makes a job of an order. Its card stands in the request's own thread.
@@ -58,6 +60,11 @@ func (t *turn) already(id job.ID) error {
 	card := CardOf(t.job, t.now, t.d.Zone)
 	t.answer(Post{Text: fmt.Sprintf("That was read already: it is job %d. What is said in its thread changes it.", id), Card: &card}, true)
 	return nil
+}
+
+// on is how a message said at that time is to be read.
+func (t *turn) on(said time.Time) intake.Options {
+	return intake.Options{Received: rules.DateOf(said.In(t.d.Zone)), DayFirst: t.d.DayFirst}
 }
 
 // oddWords are the sentences about what is odd.

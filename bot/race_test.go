@@ -6,12 +6,14 @@ import (
 	"log/slog"
 	"strings"
 	"sync"
+	"sync/atomic"
 	"testing"
 	"time"
 
 	"strikeoff/bot"
 	"strikeoff/bot/bottest"
 	"strikeoff/bot/job"
+	"strikeoff/intake"
 )
 
 // Two desks on one ledger answer each message once and each thread in order, however many talk at the same time, and though every message
@@ -168,5 +170,61 @@ func TestEditOvertakesItsMessage(t *testing.T) {
 	}
 	if got := jobs[0].Order.Lines[0].Quantity.Value; got != 61 {
 		t.Errorf("the job is for %d pieces, want 61", got)
+	}
+}
+
+// While the request waits for another try, what was said after it in its thread waits too: answered first, it would be lost.
+func TestThreadWaitsForItsFirstMessage(t *testing.T) {
+	for _, live := range []bool{false, true} {
+		t.Run(fmt.Sprintf("running %v", live), func(t *testing.T) {
+			f := &flaky{Ledger: openBolt(t)}
+			d := bottest.NewDesk(f, bottest.NewClock())
+			var ahead atomic.Int64
+			d.Now = func() time.Time { return time.Now().Add(time.Duration(ahead.Load())) }
+			d.Limits.Poll = 10 * time.Millisecond
+			p := bottest.NewPlatform(t, d)
+			at := p.Say(bottest.Rep, "", "48 tees, cotton, black")
+			p.Say(bottest.Rep, at, "make it 60")
+			p.Say(bottest.Rep, at, "make it 61")
+			f.failSave()
+			if live {
+				ctx, stop := context.WithCancel(t.Context())
+				var running sync.WaitGroup
+				running.Go(func() { _ = d.Run(ctx) })
+				time.Sleep(100 * time.Millisecond)
+				ahead.Store(int64(time.Hour))
+				idle(t, d)
+				stop()
+				running.Wait()
+			} else {
+				if _, err := d.Work(t.Context()); err == nil {
+					t.Error("work did not say that the ledger failed")
+				}
+				ahead.Store(int64(time.Hour))
+				bottest.Settle(t, d)
+			}
+			jobs, err := d.Jobs(t.Context(), nil, 0, 9)
+			if err != nil || len(jobs) != 1 || jobs[0].Order.Lines[0].Quantity.Value != 61 || jobs[0].PlanRev != 3 {
+				t.Errorf("%+v, %v; want one job for 61 pieces, amended twice", jobs, err)
+			}
+		})
+	}
+}
+
+// A date that was said by its weekday keeps its meaning when the message is edited days later.
+func TestEditedLaterMeansTheSameDay(t *testing.T) {
+	p := newPlay(t)
+	var days []string
+	p.desk.Read = func(text string, o intake.Options) intake.Reading {
+		days = append(days, string(o.Received))
+		return bottest.Read(text, o)
+	}
+	at := p.Say(bottest.Rep, "", "48 tees, cotton, black, by Friday")
+	bottest.Settle(t, p.desk)
+	p.clock.Move(72 * time.Hour)
+	p.Edit(bottest.Rep, at, "49 tees, cotton, black, by Friday")
+	bottest.Settle(t, p.desk)
+	if len(days) != 2 || days[0] != days[1] {
+		t.Errorf("the request was read as of %q, want twice the day it was said", days)
 	}
 }

@@ -36,9 +36,18 @@ func (d *Desk) Work(ctx context.Context) (n int, err error) {
 			return n, nil
 		}
 		var down error
+		held := map[string]Inbound{}
 		for _, in := range got {
 			n++
-			if err := d.answer(ctx, in); errors.Is(err, job.ErrDown) || errors.Is(err, job.ErrCorrupt) || errors.Is(err, job.ErrTooNew) {
+			if head, waits := held[laneOf(in)]; waits {
+				d.giveBack(ctx, head, []Inbound{in})
+				continue
+			}
+			waits, err := d.answer(ctx, in)
+			if waits {
+				held[laneOf(in)] = in
+			}
+			if errors.Is(err, job.ErrDown) || errors.Is(err, job.ErrCorrupt) || errors.Is(err, job.ErrTooNew) {
 				down = err
 			}
 		}
@@ -60,14 +69,20 @@ func (d *Desk) Alert(ctx context.Context) (n int, err error) {
 		if len(ids) == 0 {
 			return n, nil
 		}
+		rung := 0
 		for _, id := range ids {
 			raised, err := d.ring(ctx, id)
-			if err != nil {
+			switch {
+			case errors.Is(err, job.ErrDown):
 				return n, fmt.Errorf("%w, and an alert cannot be raised: %w", errKept, err)
+			case err != nil: // one job's trouble is not that of the others
+				d.Log.Error("the alerts of a job cannot be raised", "job", id, "err", err)
+			default:
+				rung++
 			}
 			n += raised
 		}
-		if len(ids) < d.Limits.Batch {
+		if len(ids) < d.Limits.Batch || rung == 0 {
 			return n, nil
 		}
 	}

@@ -75,7 +75,7 @@ func (t *turn) options() intake.Options {
 	if said.IsZero() {
 		said = t.now
 	}
-	return intake.Options{Received: rules.DateOf(said.In(t.d.Zone)), DayFirst: t.d.DayFirst}
+	return t.on(said)
 }
 
 // happen takes one event on the job. Where the job does not allow it the error is a *job.Fault and the turn is as it was.
@@ -158,22 +158,33 @@ func (t *turn) show() {
 	t.send(Outbound{Key: t.in.Key + "/card", Job: t.job.ID, Place: t.job.Place, Slot: fmt.Sprintf("job-%d", t.job.ID)}, Post{Card: &card, Anew: anew})
 }
 
+// also is what must go out: what the turn says, and what the program adds for every change of a job.
+func (t *turn) also() []Outbound {
+	if t.d.Also == nil || len(t.entries) == 0 {
+		return t.out
+	}
+	more := t.d.Also(t.was, t.job, t.entries)
+	for i := range more {
+		if more[i].At.IsZero() {
+			more[i].At = t.now.UTC()
+		}
+	}
+	return append(t.out, more...)
+}
+
 // save keeps what the turn did, and marks the message done.
 func (t *turn) save() error {
 	c := job.Change{Done: t.in.Key}
 	if len(t.entries) > 0 {
 		t.show()
 		c.Next = t.alert()
-		if t.d.Also != nil {
-			t.out = append(t.out, t.d.Also(t.was, t.job, t.entries)...)
-		}
 		c.Job, c.Expect, c.Entries = &t.job, t.was.Revision, t.entries
 	}
-	c.Out = t.out
+	c.Out = t.also()
 	if err := t.d.Ledger.Save(t.ctx, c); err != nil {
 		return err
 	}
-	if len(t.out) > 0 {
+	if len(c.Out) > 0 {
 		wake(t.d.wakeOut)
 	}
 	if c.Job != nil {
