@@ -102,6 +102,11 @@ func pass(t *turn, a args) error {
 	var done []string
 	var faults []error
 	for _, code := range s.codes {
+		check, _ := t.job.Plan.Step(code)
+		if words, enough, ok := graded(check, s.note); ok && !enough {
+			faults = append(faults, t.tooLow(check, words, s.note))
+			continue
+		}
 		err := t.happen(job.Event{Kind: job.StepRead, Step: code, Pass: true, Note: s.note, Early: s.early})
 		if _, fault := errors.AsType[*job.Fault](err); fault {
 			faults = append(faults, err)
@@ -121,7 +126,9 @@ func pass(t *turn, a args) error {
 		t.tell(t.line("passed %s, read by %s.%s %s", list(done), t.by.Name, note, headline(t.job, t.now, t.d.Zone)))
 	}
 	for _, f := range faults {
-		if err := t.excuse(f); err != nil {
+		if h, ok := errors.AsType[half](f); ok {
+			t.say(string(h))
+		} else if err := t.excuse(f); err != nil {
 			return err
 		}
 	}

@@ -118,7 +118,8 @@ func Decide(o rules.Order, shop rules.Shop, rec rules.Record) rules.Plan {
 		p.Summary = "Make a test print with plastisol on a low-bleed white base, and wash it."
 		p.Checklist = rules.List[rules.Check]{
 			{Code: "cure", Title: "Cure check", How: "Stretch the print to twice its length.", Pass: "No cracks."},
-			{Code: "wash", Title: "Wash test", How: "Wash five times at 40 °C (104 °F).", Pass: "No cracks, no pink in the white.", WaitHours: 24},
+			{Code: "wash", Title: "Wash test", How: "Wash five times at 40 °C (104 °F).", Pass: "No cracks, no pink in the white.", WaitHours: 24,
+				Scale: rules.ForStaining, Least: "4"},
 		}
 		p.Cautions = rules.List[rules.Caution]{{Code: "dye-migration", Severity: rules.Care, Text: "The garment's dye may move into the white.", Basis: "common practice"}}
 	default:
