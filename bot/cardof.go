@@ -17,7 +17,7 @@ const mostWhy = 3
 // CardOf is a job as people see it at the given time, with times in the shop's own zone.
 func CardOf(j job.Job, now time.Time, zone *time.Location) Card {
 	c := Card{Job: j.ID, State: j.State, PlanRev: j.PlanRev, Headline: headline(j, now, zone), Customer: plain(string(j.Order.Customer)),
-		Due: dueWords(j.Order), Steps: steps(j, now, zone), Odd: j.Odd, Unread: plains(j.Order.Unread), Actions: actions(j, now)}
+		Due: dueWords(j.Order), Steps: steps(j, now, zone), Odd: j.Odd, Unread: unread(j.Order.Unread), Actions: actions(j, now)}
 	c.Untested = !j.Plan.TestPrint && !j.Plan.WashTest
 	for i, l := range j.Order.Lines {
 		c.Lines = append(c.Lines, cardLine(l, i, j.Plan))
@@ -46,13 +46,23 @@ func CardOf(j job.Job, now time.Time, zone *time.Location) Card {
 // weight orders cautions, stops first.
 var weight = map[string]int{string(rules.Stop): 2, string(rules.Care): 1}
 
-// plains is plain of every text that leaves something to see.
-func plains(texts []string) []string {
+// A card is for reading: of what was not used it shows this many stretches, and this many characters of each.
+const mostUnread, mostStretch = 8, 300
+
+// unread is what was not used of a message, without what no one can see.
+func unread(texts []string) []string {
 	var out []string
 	for _, s := range texts {
-		if s = plain(s); s != "" {
-			out = append(out, s)
+		if len(out) == mostUnread {
+			return append(out, "…")
 		}
+		if s = plain(s); s == "" {
+			continue
+		}
+		if r := []rune(s); len(r) > mostStretch {
+			s = string(r[:mostStretch]) + "…"
+		}
+		out = append(out, s)
 	}
 	return out
 }

@@ -6,6 +6,7 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"strikeoff/bot/job"
 )
@@ -134,8 +135,15 @@ func (t *turn) command() (bool, error) {
 	return true, t.run(*c, a)
 }
 
+// mostReason is how long a note or a reason can be, in characters.
+const mostReason = 1000
+
 // run does a command, and says it to the person where the job does not allow it.
 func (t *turn) run(c command, a args) error {
+	if n := utf8.RuneCountInString(a.rest); n > mostReason && c.onJob && c.verb != amendCommand.verb {
+		t.say(fmt.Sprintf("That is too long for a note or a reason: %d characters, and %d can be kept. Nothing was changed; say it shorter: %s", n, mostReason, c.usage.Form))
+		return nil
+	}
 	err := c.do(t, a)
 	if h, ok := errors.AsType[half](err); ok {
 		t.say(string(h))

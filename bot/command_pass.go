@@ -4,7 +4,9 @@ import (
 	"errors"
 	"fmt"
 	"regexp"
+	"slices"
 	"strings"
+	"unicode"
 
 	"strikeoff/bot/job"
 	"strikeoff/rules"
@@ -38,38 +40,47 @@ func readSteps(checks []rules.Check, rest string, most int) stepWords {
 	if m := earlyWord.FindStringSubmatchIndex(rest); m != nil {
 		s.hasty, s.early, rest = true, strings.TrimSpace(rest[m[2]:m[3]]), rest[:m[0]]
 	}
-	words := strings.Fields(strings.ReplaceAll(rest, ",", " "))
-	for len(words) > 0 {
-		if fillers.MatchString(words[0]) && (len(s.codes) > 0 || len(words) > 1) {
-			words = words[1:]
+	words, starts := split(rest)
+	i := 0
+	for i < len(words) {
+		if fillers.MatchString(words[i]) && (len(s.codes) > 0 || i+1 < len(words)) {
+			i++
 			continue
 		}
-		code, used := stepIn(checks, words)
+		code, used := stepIn(checks, words[i:])
 		if used == 0 || len(s.codes) == most {
 			break
 		}
-		s.codes, words = append(s.codes, code), words[used:]
+		i += used
+		if !slices.Contains(s.codes, code) {
+			s.codes = append(s.codes, code)
+		}
 	}
-	if len(s.codes) == 0 && len(words) > 0 {
-		s.unread = words[0]
-		return s
+	switch {
+	case i == len(words):
+	case len(s.codes) == 0:
+		s.unread = words[i]
+	default:
+		s.note = strings.TrimSpace(strings.TrimLeft(strings.TrimRight(rest[starts[i]:], " ,"), ":-"))
 	}
-	// The note as it was written, commas and all: what stands from its first word on.
-	if len(words) > 0 {
-		tail := regexp.MustCompile(`(?s)` + joinedLoosely(words) + `[\s,]*$`)
-		s.note = strings.TrimSpace(strings.Trim(tail.FindString(rest), " ,"))
-	}
-	s.note = strings.TrimSpace(strings.TrimLeft(s.note, ":-"))
 	return s
 }
 
-// joinedLoosely is a pattern for words with anything that separates between them.
-func joinedLoosely(words []string) string {
-	q := make([]string, len(words))
-	for i, w := range words {
-		q[i] = regexp.QuoteMeta(w)
+// split is the words of a text, parted by spaces and commas, and where each begins.
+func split(text string) (words []string, starts []int) {
+	start := -1
+	for i, r := range text {
+		gap := r == ',' || unicode.IsSpace(r)
+		if gap && start >= 0 {
+			words, starts, start = append(words, text[start:i]), append(starts, start), -1
+		} else if !gap && start < 0 {
+			start = i
+		}
 	}
-	return strings.Join(q, `[\s,]+`)
+	if start >= 0 {
+		words, starts = append(words, text[start:]), append(starts, start)
+	}
+	return words, starts
 }
 
 // stepMeant reports whether typed words tell of a step: it must be one of the job's, or a single word after a number.
