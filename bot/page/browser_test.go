@@ -25,6 +25,7 @@ import (
 	"github.com/chromedp/chromedp"
 
 	"strikeoff/bot/job"
+	"strikeoff/rules"
 )
 
 // shots is a folder for pictures of the pages, to be looked at by a person: go test ./bot/page -run Browser -shots /some/folder
@@ -172,12 +173,16 @@ func TestBrowserTicketPrintsOnOnePage(t *testing.T) {
 		big.Lines = append(big.Lines, big.Lines[0])
 	}
 	l.do(t, 0, noon, opened(big, true, "everything"))
+	for _, o := range []rules.Order{order("Larkspur Rowing", "2026-12-18"), {Customer: "Quarry Street Climbers", Due: "2026-12-04", Lines: order("", "").Lines[:1]}} { // by the shop's real rules
+		p := rules.Decide(o, rules.Shop{}, rules.Record{Today: "2026-11-25"})
+		l.do(t, 0, noon, job.Event{Kind: job.Opened, By: rep, Where: job.Place{Door: "paper", Room: "orders", Thread: "1"}, Message: "m", Text: "72 tees", Order: &o, Plan: &p})
+	}
 	s := newSite(t, l)
 	for _, paper := range []struct {
 		name string
 		size chromedp.PaperSize
 	}{{"a4", chromedp.PaperA4}, {"letter", chromedp.PaperLetter}} {
-		for id, want := range map[int]bool{2: true, 4: true, 1: true, 8: false} {
+		for id, want := range map[int]bool{2: true, 4: true, 1: true, 8: false, 9: true, 10: true} {
 			link := strings.Replace(s.pages.JobLink(job.ID(id), s.hour()), "?", "/ticket?", 1)
 			if err := chromedp.Do(ctx, chromedp.Navigate(link), chromedp.WaitVisible(chromedp.CSS(".sheet"))); err != nil {
 				t.Fatal(err)

@@ -118,7 +118,8 @@ func plan(o rules.Order, picked bool) rules.Plan {
 		lp := rules.LinePlan{}
 		for range o.Lines[len(p.Lines)].Prints {
 			c := rules.Choice{Method: rules.Plastisol, Verdict: rules.Test, Score: 82, Setup: rules.Setup{Base: rules.LowBleedWhite, Additives: rules.List[rules.Additive]{rules.Softener, rules.LowCure},
-				Heat: &rules.Heat{TempC: [2]float64{132, 138}, Seconds: [2]float64{60, 75}}}, Why: rules.List[rules.Reason]{
+				Screen: &rules.ScreenSetup{MeshCM: [2]int{43, 48}, MeshInch: [2]int{110, 123}, Passes: 1},
+				Heat:   &rules.Heat{TempC: [2]float64{132, 138}, Seconds: [2]float64{60, 75}}}, Why: rules.List[rules.Reason]{
 				{Rule: "heat", Text: "Polyester's dye moves at cure heat, so a low-bleed base and a low cure are used.", Basis: "common practice"},
 				{Rule: "dark", Text: "White on navy needs a base that covers.", Basis: "common practice"}}}
 			pp := rules.PrintPlan{Choices: rules.List[rules.Choice]{c, {Method: rules.DTF, Verdict: rules.Yes, Score: 60, Why: rules.List[rules.Reason]{{Rule: "hand", Text: "A transfer feels thicker.", Basis: "common practice"}}}}}

@@ -135,7 +135,7 @@ func TestTicket(t *testing.T) {
 	if resp.StatusCode != 200 {
 		t.Fatal(resp.StatusCode, body)
 	}
-	for _, want := range []string{"Larkspur Rowing", ">2XL<", ">24<", "plastisol", "low bleed white", "132 to 138 °C (270 to 280 °F), 60 to 75 s", "softener, low cure", "Wash test", "sign 2", "<path d=\"M"} {
+	for _, want := range []string{"Larkspur Rowing", ">2XL<", ">24<", "plastisol", "low bleed white", "132 to 138 °C (270 to 280 °F), 60 to 75 s", "softener, low cure", "43 to 48/cm (110 to 123/in)", "Wash test", "sign 2", "<path d=\"M"} {
 		if !strings.Contains(body, want) {
 			t.Errorf("the ticket does not say %q", want)
 		}

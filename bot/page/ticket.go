@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"net/http"
+	"slices"
 	"strings"
 
 	"strikeoff/bot"
@@ -23,6 +24,33 @@ type ticketView struct {
 	Stops []string // cautions that stop the job, and those that ask for care
 	Cares []string
 	Made  string // when the test print was made; "" when none was
+	Brief bool   // there is no room for how each check is made: the code leads there
+}
+
+// sheetMM is the height of a Letter sheet within the margins of look.css, less a little, since lines are guessed. A4 has more.
+const sheetMM = 244
+
+// brief reports whether a ticket would spill on a second sheet with how each check is made. It guesses lines from letters, by the type
+// of look.css in a wide face.
+func (t ticketView) brief() bool {
+	lines := func(text string, letters int) float64 { return float64((len(text) + letters - 1) / letters) }
+	mm := 26 + 4.6*lines(t.Card.Headline, 68)
+	for _, l := range t.Lines {
+		mm += 13 + 2.5
+		if len(l.Sizes) > 0 {
+			mm += 13
+		}
+		for _, p := range l.Prints {
+			mm += 1.5 + 4.1*max(lines(p.Where, 24), lines(p.Method+", with "+p.Add, 20), 2)
+		}
+	}
+	for _, text := range slices.Concat(t.Stops, t.Cares) {
+		mm += 4 * lines(text, 105)
+	}
+	for _, s := range t.Card.Steps {
+		mm += 1.8 + 3.9*(lines(s.Title+s.How, 84)+lines(s.Pass, 66))
+	}
+	return mm+25 > sheetMM
 }
 
 // ticketLine is one order line with its size run and its prints.
@@ -78,6 +106,7 @@ func (p *Pages) ticket(w http.ResponseWriter, r *http.Request, v visitor) error 
 			t.Cares = append(t.Cares, c.Text)
 		}
 	}
+	t.Brief = t.brief()
 	p.render(w, http.StatusOK, "ticket.html", t)
 	return nil
 }
@@ -108,6 +137,9 @@ func pressed(tp *ticketPrint, pp rules.PrintPlan) {
 		add = append(add, strings.ReplaceAll(string(a), "-", " "))
 	}
 	tp.Add = strings.Join(add, ", ")
+	if m := c.Setup.Screen; m != nil {
+		tp.Mesh = whole(m.MeshCM) + "/cm (" + whole(m.MeshInch) + "/in)"
+	}
 	if h := c.Setup.Heat; h != nil {
 		tp.Heat = fmt.Sprintf("%s °C (%s °F), %s s", span(h.TempC, 1, 0), span(h.TempC, 1.8, 32), span(h.Seconds, 1, 0))
 	}
@@ -120,4 +152,9 @@ func span(v [2]float64, by, add float64) string {
 		return fmt.Sprintf("%g", lo)
 	}
 	return fmt.Sprintf("%g to %g", lo, hi)
+}
+
+// whole writes a range of whole numbers.
+func whole(v [2]int) string {
+	return span([2]float64{float64(v[0]), float64(v[1])}, 1, 0)
 }
