@@ -26,7 +26,7 @@ var policy = number([]*rule{
 	// people and test prints
 	shopMethods, testTaught, onPress, askedMethod,
 	// once the pick stands
-	dischargeChemistry, hotPress, childrensGoods, infantGoods, sleepwearBurns, flameResistant, hiVis, medicalGoods, foodGoods, swimGoods,
+	dischargeChemistry, hotPress, europeanLimits, childrensGoods, infantGoods, sleepwearBurns, flameResistant, hiVis, medicalGoods, foodGoods, swimGoods,
 	uniformWash, sportGoods, migrationWarned,
 	checkList, oddSize,
 	oddOrder, mixedOrder, runInspection, dueDate,

@@ -37,11 +37,17 @@ func (b *bench) sayDifference() {
 		return
 	}
 	text := "Asked for " + b.pick.Plain() + ", and it works. " + upper(top.Method.Plain()) + " would suit better"
-	for _, r := range top.Why {
-		if r.Points > 3 {
-			text += ": " + lowerFirst(r.Text)
-			break
+	// What tells the two apart is what speaks most against the one that was asked for.
+	worst := Reason{}
+	for _, r := range c.Why {
+		if r.Points < worst.Points && r.Rule != usualChoice.id {
+			worst = r
 		}
+	}
+	if worst.Text != "" {
+		text += ". With what was asked: " + lowerFirst(worst.Text)
+	} else {
+		text += "."
 	}
 	b.caution("asked-difference", Info, text)
 }

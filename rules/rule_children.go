@@ -10,6 +10,5 @@ var childrensGoods = &rule{
 			return
 		}
 		b.caution("children", Care, "Children's goods (12 and under): use inks certified for them. US limits (CPSIA): lead 90 ppm in a coating, 100 ppm in the material; phthalates 0.1 % each in sleepwear and child care articles; third-party testing and a certificate. Defer to local code and an accredited laboratory.")
-		b.caution("children-azo", Info, "In the EU (REACH) consumer clothing may hold at most 75 mg/kg of formaldehyde and 30 mg/kg of listed amines from azo dyes.")
 	},
 }

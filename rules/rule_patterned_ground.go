@@ -14,6 +14,7 @@ var patternedGround = &rule{
 			b.limit(Discharge, Expert, "A printed pattern discharges unevenly.")
 			if b.cloth.known && b.cloth.Polyester > 0.3 {
 				b.base(Plastisol, GreyBlocker, "Camouflage and sublimated polyester bleed worst of all: a grey blocking base.")
+				b.add(Plastisol, LowCure, "The lowest heat that cures, on cloth with loose dye.")
 				b.limit(Plastisol, Test, "Test this very cloth for bleeding.")
 			}
 			return

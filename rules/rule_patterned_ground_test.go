@@ -1,7 +1,7 @@
 package rules
 
 var _ = rows("patterned-cloth",
-	says("camouflage polyester", tee("polyester 100", "camo", "white"), on(Plastisol, GreyBlocker), is(Plastisol, Test), risk(RiskHigh), warns("patterned-cloth", "loose dye")),
+	says("camouflage polyester", tee("polyester 100", "camo", "white"), on(Plastisol, GreyBlocker), is(Plastisol, Test), risk(RiskHigh), adds(Plastisol, LowCure), warns("patterned-cloth", "loose dye")),
 	says("sublimated polyester", tee("polyester 100", "sublimated red", "white"), on(Plastisol, GreyBlocker), risk(RiskHigh)),
 	says("camouflage cotton does not bleed", tee("cotton 100", "woodland camo", "white"), on(Plastisol, WhiteBase), risk(RiskNone), is(WaterBased, Expert)),
 	quiet("red", tee("polyester 100", "red", "white")),
