@@ -79,6 +79,12 @@ func (c *Chat) catchUps(ctx context.Context) {
 	}
 }
 
+// firstMark, after a room's id, is where the ledger keeps the moment at which the room was read first: what is older is not ours.
+const firstMark = " first"
+
+// marks are where a room was read last and first; "" where it never was.
+type marks struct{ last, first string }
+
 // catchUp reads what was said in every room and thread since the last message that was kept there.
 func (c *Chat) catchUp(ctx context.Context) error {
 	var guilds []string
@@ -89,44 +95,52 @@ func (c *Chat) catchUp(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	// Read the parents' cursors before anything is kept: a thread without one of its own starts where its parent stood.
-	parents := map[string]string{}
+	// Read the rooms' marks before anything is kept: a thread without one of its own starts where its room stood.
+	rooms := map[string]marks{}
 	for _, r := range roomIDs {
-		if parents[r], err = c.cfg.Desk.Ledger.Cursor(ctx, Door, r); err != nil {
-			return fmt.Errorf("read how far room %s was read: %w", r, err)
+		if rooms[r], err = c.marksOf(ctx, r); err != nil {
+			return err
 		}
 	}
 	for _, r := range roomIDs {
-		if err := c.history(ctx, r, parents[r]); err != nil {
+		if err := c.history(ctx, r, rooms[r]); err != nil {
 			return err
 		}
 	}
 	for _, t := range threads {
-		from, err := c.cfg.Desk.Ledger.Cursor(ctx, Door, t.ID)
+		room, listed := rooms[t.Parent.V]
+		at, err := c.marksOf(ctx, t.ID)
 		if err != nil {
-			return fmt.Errorf("read how far thread %s was read: %w", t.ID, err)
+			return err
 		}
-		if from == "" {
-			from = parents[t.Parent.V]
+		at.first = room.first
+		switch {
+		case at.last == "" && listed && room.last == "":
+			continue // the first start of all
+		case at.last == "" && listed:
+			at.last = room.last
+		case at.last == "":
+			at.last = t.ID
 		}
-		if from == "" && len(roomIDs) > 0 && slices.Contains(roomIDs, t.Parent.V) {
-			continue // the first start of all: what is old is not ours
+		if t.Last.V != "" && !newer(t.Last.V, at.last) && c.cfg.Now().Sub(snowTime(at.last)) > overlap {
+			continue // nothing new, and nothing young enough to have been changed
 		}
-		if from == "" {
-			from = t.ID
-		}
-		if t.Last.V != "" && !newer(t.Last.V, from) && !c.lately(from) {
-			continue
-		}
-		if err := c.history(ctx, t.ID, from); err != nil {
+		if err := c.history(ctx, t.ID, at); err != nil {
 			return err
 		}
 	}
 	return nil
 }
 
-// lately reports whether a message is young enough to have been edited within the overlap.
-func (c *Chat) lately(id string) bool { return c.cfg.Now().Sub(snowTime(id)) < overlap }
+func (c *Chat) marksOf(ctx context.Context, id string) (m marks, err error) {
+	if m.last, err = c.cfg.Desk.Ledger.Cursor(ctx, Door, id); err == nil {
+		m.first, err = c.cfg.Desk.Ledger.Cursor(ctx, Door, id+firstMark)
+	}
+	if err != nil {
+		return m, fmt.Errorf("read how far channel %s was read: %w", id, err)
+	}
+	return m, nil
+}
 
 // where lists the rooms and threads that are read.
 func (c *Chat) where(ctx context.Context, guilds []string) (roomIDs []string, threads []channel, err error) {
@@ -164,10 +178,20 @@ func (c *Chat) where(ctx context.Context, guilds []string) (roomIDs []string, th
 		return nil, nil, fmt.Errorf("list the open jobs: %w", err)
 	}
 	for _, j := range jobs {
-		if j.Place.Door == Door && j.Place.Thread != "" && !seen[j.Place.Thread] {
+		if j.Place.Door != Door || j.Place.Thread == "" || seen[j.Place.Thread] {
+			continue
+		}
+		room, err := c.channel(ctx, j.Place.Room)
+		if err != nil {
+			return nil, nil, err
+		}
+		switch {
+		case !room.isDirect():
 			t := channel{ID: j.Place.Thread}
 			t.Parent.V, seen[t.ID] = j.Place.Room, true
 			threads = append(threads, t)
+		case !slices.Contains(roomIDs, room.ID):
+			roomIDs = append(roomIDs, room.ID) // a direct message has no threads
 		}
 	}
 	return roomIDs, threads, nil
@@ -175,14 +199,24 @@ func (c *Chat) where(ctx context.Context, guilds []string) (roomIDs []string, th
 
 // history hands in what stands in a channel after the given message, oldest first, through the same door as what is heard live. A channel
 // that was never read begins now: what was said before the bot came was not said to it.
-func (c *Chat) history(ctx context.Context, channelID, from string) error {
-	if from == "" {
-		c.cursors.note(channelID, snowAt(c.cfg.Now()))
+func (c *Chat) history(ctx context.Context, channelID string, at marks) error {
+	if at.last == "" {
+		now := snowAt(c.cfg.Now())
+		if err := c.cfg.Desk.Ledger.SetCursor(ctx, Door, channelID+firstMark, now); err != nil {
+			return fmt.Errorf("note when channel %s was read first: %w", channelID, err)
+		}
+		c.cursors.note(channelID, now)
 		return nil
 	}
-	after := snowAt(snowTime(from).Add(-overlap))
+	after := snowAt(snowTime(at.last).Add(-overlap))
+	if newer(at.first, after) {
+		after = at.first
+	}
 	for range historyPages {
 		page, err := c.page(ctx, channelID, after)
+		if ch, ok := c.rooms.get(channelID); is(err, codeUnknownChannel) || refused(err) && ok && (ch.Type == kindForum || ch.Type == kindMedia) {
+			return nil // it was deleted, or holds nothing but threads
+		}
 		if refused(err) {
 			c.log.Warn("a channel's history may not be read: the bot lacks View Channel or Read Message History there, or it is gone", "channel", channelID, "err", err)
 			return nil

@@ -23,7 +23,7 @@ func TestDowntime(t *testing.T) {
 	clock := bottest.NewClock()
 	f := newFake(t, clock.Now)
 	old := f.say(fakeRep, fakeOrders, order(1000))
-	clock.Move(time.Hour)
+	clock.Move(time.Minute) // well within the overlap
 	d := bottest.NewDesk(newLedger(t), clock)
 	w := &watch{}
 	begin := func() (stop func()) {
@@ -126,6 +126,27 @@ func TestChangedWhileAway(t *testing.T) {
 	}
 	if n := f.count("PATCH /channels/" + second.ID); n == 0 {
 		t.Error("the sleeping thread was not touched")
+	}
+}
+
+// Ensure what was said in a direct message while the bot was away is caught up, where a job is open there.
+func TestDirectWhileAway(t *testing.T) {
+	t.Parallel()
+	f, d, chat, w, clock := stand(t, same)
+	stop := f.start(t, chat)
+	alone := func(m *fakeMessage) { m.Member = nil }
+	f.say(fakeRep, fakeDM, bottest.Request, alone)
+	f.await("the request", func() bool { return len(w.all()) == 1 })
+	bottest.Settle(t, d)
+	stop()
+	clock.Move(time.Minute)
+	m := f.say(fakeRep, fakeDM, order(48), alone)
+	again := f.door(t, d, same)
+	w.on(again)
+	d.Doors = map[string]bot.Poster{Door: again}
+	f.start(t, again)
+	if got := w.all(); len(got) != 2 || got[1] != messageKey(fakeDM, m.ID) {
+		t.Errorf("kept %q, want the second request too", got)
 	}
 }
 

@@ -36,6 +36,17 @@ type Config struct {
 	Now         func() time.Time
 }
 
+// LogValue keeps the token out of logs.
+func (c Config) LogValue() slog.Value {
+	return slog.GroupValue(slog.String("app", c.AppID), slog.Bool("http", c.PublicKey != ""), slog.Any("servers", c.GuildIDs), slog.Any("orders", c.OrdersRooms))
+}
+
+// String keeps the token out of printed texts.
+func (c Config) String() string { return "discord door: " + c.LogValue().String() }
+
+// GoString keeps the token out of %#v.
+func (c Config) GoString() string { return c.String() }
+
 // Chat is the door. Its methods are safe for concurrent use; it is a bot.Poster and a bot.FileDoor.
 type Chat struct {
 	cfg  Config

@@ -172,7 +172,7 @@ func TestLostAnswer(t *testing.T) {
 
 // Ensure no error names a token, whatever goes wrong.
 func TestTokensScrubbed(t *testing.T) {
-	f, _, chat, _, clock := stand(t, same)
+	f, _, chat, _, _ := stand(t, same)
 	chat.rest.wait = func(context.Context, time.Duration) error { return nil }
 	in, _ := f.interact(fakeRep, fakeOrders, interCommand, nil, nil)
 	in.said = true
@@ -192,7 +192,11 @@ func TestTokensScrubbed(t *testing.T) {
 			t.Errorf("a token stands in an error: %s", s)
 		}
 	}
-	_ = clock
+	for _, s := range []string{fmt.Sprint(chat.cfg), fmt.Sprintf("%+v", chat.cfg), fmt.Sprintf("%#v", chat.cfg), chat.cfg.LogValue().String()} {
+		if s == "" || strings.Contains(s, fakeToken) {
+			t.Errorf("the settings are printed as %s", s)
+		}
+	}
 }
 
 // Ensure what Discord will never take is given up, and what it may take later is not.

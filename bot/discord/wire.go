@@ -103,6 +103,8 @@ const (
 	kindNewsThread   = 10
 	kindPublicThread = 11
 	kindPrivThread   = 12
+	kindForum        = 15
+	kindMedia        = 16
 )
 
 func (c channel) isThread() bool {
