@@ -14,7 +14,7 @@ import (
 
 // secretNames are the environment variables that hold secrets; they are no flags, so Kong does not know them.
 var secretNames = []string{"STRIKEOFF_SLACK_BOT_TOKEN", "STRIKEOFF_SLACK_APP_TOKEN", "STRIKEOFF_SLACK_SIGNING_SECRET",
-	"STRIKEOFF_DISCORD_TOKEN", "STRIKEOFF_DISCORD_PUBLIC_KEY"}
+	"STRIKEOFF_DISCORD_TOKEN", "STRIKEOFF_DISCORD_PUBLIC_KEY", pageKey}
 
 func model(t *testing.T) *kong.Kong {
 	t.Helper()

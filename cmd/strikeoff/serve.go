@@ -30,7 +30,8 @@ func (serveCmd) Help() string {
 
   Slack    STRIKEOFF_SLACK_BOT_TOKEN, and STRIKEOFF_SLACK_APP_TOKEN (socket) or STRIKEOFF_SLACK_SIGNING_SECRET (HTTP)
   Discord  STRIKEOFF_DISCORD_TOKEN, and STRIKEOFF_DISCORD_PUBLIC_KEY for interactions over HTTP
-  API      a sources: section in the settings file, news to programs a targets: section`
+  API      a sources: section in the settings file, news to programs a targets: section
+  Pages    always; STRIKEOFF_PAGE_KEY (32 characters or more) signs their links, and without it links end with the program`
 }
 
 // Validate checks what Kong's own checks leave.
@@ -74,7 +75,8 @@ func (c serveCmd) Run(w world, set *settings) (err error) {
 			return fmt.Errorf("artwork-folder: %w", err)
 		}
 	}
-	for _, door := range []func() error{o.slack, o.discord, func() error { return o.programs(ledger, meters) }} {
+	for _, door := range []func() error{o.slack, o.discord, func() error { return o.programs(ledger, meters) },
+		func() error { return o.pages(ledger) }} {
 		if err := door(); err != nil {
 			return err
 		}
