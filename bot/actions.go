@@ -72,7 +72,7 @@ func (b *book) picks() {
 				if c.Verdict == rules.No || c.Method == p.Pick {
 					continue
 				}
-				a := Action{Label: "Use " + word(methodWords, c.Method), Command: fmt.Sprintf("pick %d %s", b.j.ID, c.Method), Group: "pick"}
+				a := Action{Label: "Use " + word(methodWords, c.Method), Command: fmt.Sprintf("pick %d %s", b.j.ID, c.Method), Lead: stops(b.j.Plan), Group: "pick"}
 				if many {
 					at := fmt.Sprintf("%d.%d", i+1, k+1)
 					a.Command += " " + at

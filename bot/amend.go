@@ -49,6 +49,10 @@ func (t *turn) amend(text string) (bool, error) {
 func (t *turn) become(r intake.Reading, text, message string, odd []string) error {
 	before := t.job
 	plan, rec := t.plan(r.Order, t.job.Record)
+	if len(rec.Chosen) > 0 && newStop(before.Plan, plan) {
+		rec.Chosen = nil // who picked did not see this stop, so did not pick in spite of it
+		plan, rec = t.plan(r.Order, rec)
+	}
 	err := t.happen(job.Event{Kind: job.Amended, Message: message, Text: text, Order: &r.Order, Plan: &plan, Record: rec, Odd: odd})
 	if err != nil {
 		return t.excuse(err)

@@ -54,6 +54,10 @@ func pick(t *turn, a args) error {
 	if len(where) == 0 {
 		return half(fmt.Sprintf("Job %d has no print yet. Say in its thread where the print goes.", id))
 	}
+	if stopped := stops(t.job.Plan); stopped && t.by.Role != job.Lead {
+		return &job.Fault{Kind: job.NotAllowed, Say: fmt.Sprintf("The plan of job %d stops for a person to decide, so only a production lead can pick a method in spite of it. "+
+			"Job %d is as it was; ask a lead to type it.", id, id)}
+	}
 	before := t.job
 	var done []string
 	for _, w := range where {
@@ -76,6 +80,18 @@ func pick(t *turn, a args) error {
 	}
 	t.tell(t.line("takes %s for the %s now.%s", word(methodWords, m), list(done), voidWords(before)) + t.nowWords(before))
 	return nil
+}
+
+// stops reports whether a plan holds a stop: something that a person must decide before anything is printed.
+func stops(p rules.Plan) bool {
+	return slices.ContainsFunc(p.Cautions, func(c rules.Caution) bool { return c.Severity == rules.Stop })
+}
+
+// newStop reports whether a plan holds a stop that another did not.
+func newStop(was, is rules.Plan) bool {
+	return slices.ContainsFunc(is.Cautions, func(c rules.Caution) bool {
+		return c.Severity == rules.Stop && !slices.ContainsFunc(was.Cautions, func(o rules.Caution) bool { return o.Severity == rules.Stop && o.Code == c.Code })
+	})
 }
 
 // refusedBy is why a method cannot be picked for a print; "" where it can.

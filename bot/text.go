@@ -99,15 +99,12 @@ func (w *writer) card(c Card) {
 	if c.Refusal != "" {
 		w.item("", "Refused: "+c.Refusal)
 	}
+	stop := func(n Note) bool { return n.Severity == string(rules.Stop) }
+	w.cautions(c.Cautions, stop) // before anything that could be done
 	for _, l := range c.Lines {
 		w.line(l)
 	}
-	if len(c.Cautions) > 0 {
-		w.gap()
-	}
-	for _, n := range c.Cautions {
-		w.item("", cautionWords[n.Severity]+n.Text)
-	}
+	w.cautions(c.Cautions, func(n Note) bool { return !stop(n) })
 	w.steps(c)
 	if len(c.Questions) > 0 {
 		w.head("Ask the customer:")
@@ -120,6 +117,21 @@ func (w *writer) card(c Card) {
 	w.list("Not used, in the customer's words:", quoted(c.Unread))
 	if next := nextWords(c); next != "" {
 		w.head("Next: " + next)
+	}
+}
+
+// cautions writes those of a kind, as a part of their own.
+func (w *writer) cautions(notes []Note, of func(Note) bool) {
+	first := true
+	for _, n := range notes {
+		if !of(n) {
+			continue
+		}
+		if first {
+			w.gap()
+		}
+		first = false
+		w.item("", cautionWords[n.Severity]+n.Text)
 	}
 }
 

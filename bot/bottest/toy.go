@@ -75,6 +75,9 @@ func Amend(r intake.Reading, text string, o intake.Options) (intake.Reading, boo
 func toyWords(o *rules.Order, text string) {
 	text = strings.ToLower(text)
 	l := &o.Lines[0]
+	if strings.Contains(text, "flame-resistant") {
+		o.Uses = rules.List[rules.Use]{rules.FlameResistant}
+	}
 	for _, f := range toyFabric {
 		if strings.Contains(text, f.word) {
 			l.Fabric = f.class
@@ -124,6 +127,17 @@ func Decide(o rules.Order, shop rules.Shop, rec rules.Record) rules.Plan {
 		p.Cautions = rules.List[rules.Caution]{{Code: "dye-migration", Severity: rules.Care, Text: "The garment's dye may move into the white.", Basis: "common practice"}}
 	default:
 		p.Summary = "Print with plastisol; no test print is needed."
+	}
+	if slices.Contains(o.Uses, rules.FlameResistant) {
+		p.Summary = "Stop: a person must settle the safety of this job before it is printed."
+		p.Cautions = append(p.Cautions, rules.Caution{Code: "flame", Severity: rules.Stop, Text: "A print may void what protects the wearer.", Basis: "common practice"})
+		if len(rec.Chosen) == 0 {
+			for i := range p.Lines {
+				for j := range p.Lines[i].Prints {
+					p.Lines[i].Prints[j].Pick = ""
+				}
+			}
+		}
 	}
 	if n := len(rec.Failures); n > 0 {
 		p.Summary = fmt.Sprintf("Change the base to a grey blocker and test again: the %s test failed.", rec.Failures[n-1].Step)
