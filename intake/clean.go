@@ -285,7 +285,7 @@ func (r *reader) wrap(lines []textLine, cut int) []textLine {
 			word = n.to - n.from
 		}
 		c, last := r.text[n.from], r.text[l.to-1]
-		if c >= 'a' && c <= 'z' && last != '.' && last != '!' && last != '?' && last != ':' && last != ';' && l.to-l.from+1+word > width {
+		if c >= 'a' && c <= 'z' && (last >= 'a' && last <= 'z' || last == ',') && c != r.text[l.from] && l.to-l.from+1+word > width {
 			l.soft = true
 		}
 	}

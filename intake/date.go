@@ -143,8 +143,8 @@ func (r *reader) parseDate(i int) int {
 			}
 			return r.emitDate(i, i+3, r.dayOfMonth(int(n.num)), 1)
 		}
-		if o := r.at(i + 1); o.kind == iWord && o.word == 0 {
-			return i
+		if v := r.ordinalWord(i + 1); v > 3 && (r.at(i-1).is(cDue) || r.at(i-1).is(cHand) || r.at(i-1).word == wOn) && r.at(i+2).word != wOf && r.at(i+2).sense(sMonth) == nil {
+			return r.emitDate(i, i+2, r.dayOfMonth(v), 1)
 		}
 	}
 	return i

@@ -19,6 +19,13 @@ func (r *reader) finish(s *scope, name string, who candidate, was *Reading) Read
 			o.Uses = append(o.Uses, u)
 		}
 	}
+	if g := r.pastGarment(); g != "" { // "originally 30 aprons, now 40"
+		for k := range s.lines {
+			if l := &s.lines[k]; !l.drop && l.Garment == "" && !l.idle() && s.alive() == 1 {
+				l.Garment = rules.Garment(g)
+			}
+		}
+	}
 	index := make([]int, len(s.lines))
 	for k := range s.lines {
 		l := &s.lines[k]
@@ -60,6 +67,22 @@ func (r *reader) finish(s *scope, name string, who candidate, was *Reading) Read
 	out.Marks = r.marks(s, &out.Order, index, who)
 	r.judge(s, &out)
 	return out
+}
+
+// pastGarment is the one garment that the message names, where it names it only in what was said before.
+func (r *reader) pastGarment() string {
+	g := ""
+	for k := range r.facts {
+		x := &r.facts[k]
+		if x.kind != fGarment || x.weak {
+			continue
+		}
+		if !x.dead || g != "" && g != x.s {
+			return ""
+		}
+		g = x.s
+	}
+	return g
 }
 
 // idle reports whether nothing was said of a line.

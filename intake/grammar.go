@@ -26,6 +26,7 @@ var (
 	wordCamp    = vocab.intern("camp")
 	wordTeam    = vocab.intern("team")
 	wordClub    = vocab.intern("club")
+	wordHalf    = vocab.intern("half")
 	wordNo      = vocab.intern("no")
 	wordSize    = vocab.intern("size")
 	wordTalla   = vocab.intern("talla")

@@ -32,6 +32,10 @@ func (r *reader) readLength(i int) length {
 	}
 	l.v = n.num
 	j++
+	if r.at(j).word == wAnd && r.at(j+1).word == wA && r.at(j+2).word == wordHalf { // two and a half
+		l.v += 0.5
+		j += 3
+	}
 	for r.punct(j, '-') && r.at(j).glued && r.measured(j+1) {
 		j++
 	}

@@ -64,6 +64,9 @@ func (r *reader) findCustomer() candidate {
 // capital reports whether item i is written as part of a name.
 func (r *reader) capital(i int) bool {
 	it := r.at(i)
+	if it.kind == iPhrase && it.sense(sSize) != nil && (it.end-it.start <= 3 || it.first > 0) {
+		return false
+	}
 	return (it.kind == iWord || it.kind == iPhrase || it.kind == iNum && it.spelled) && it.upper
 }
 
@@ -176,7 +179,7 @@ func (r *reader) scoreName(i, j int) candidate {
 			continue
 		}
 		words += int(it.ntok)
-		if !r.factual(k) || orgs[it.word] && it.word != 0 {
+		if !r.factual(k) && it.word != wThe || orgs[it.word] && it.word != 0 {
 			plain++
 		}
 		if it.word != 0 && orgs[it.word] && (k > i || it.kind == iWord) {
@@ -285,7 +288,7 @@ func (r *reader) scoreName(i, j int) candidate {
 			s -= 4
 		}
 	case q.word != 0 && pronouns[q.word] && r.at(j+1).is(cWant) && words >= 2:
-		s += 7
+		s += 9
 	case (q.is(cFrom) || r.punct(j, '@')) && q.word != wDe && !strong: // a person of some place
 		s -= 7
 	case q.is(cWant) && !q.is(cPrintWord):
@@ -372,6 +375,9 @@ func (r *reader) nameHead(i int) bool {
 		return false
 	}
 	if it.word != 0 && pronouns[it.word] && it.word != wThe && !(nameWords[it.word] && r.capital(i+1)) {
+		return false
+	}
+	if it.is(cNoDate) {
 		return false
 	}
 	if it.is(cInterj) && it.kind == iPhrase {

@@ -233,6 +233,7 @@ func (r *reader) goods(i int) int8 {
 			return 0
 		case it.word == wOf || it.word == wThe || it.is(cSame) || it.is(cAdd) || it.word == wAnd && seen == 1 || it.sense(sSize) != nil || it.sense(sMethod) != nil || it.sense(sWish) != nil || it.is(cPure):
 		case it.word == wIn && seen == 0 && (j == i+1 || r.at(j-1).is(cEach)):
+		case it.is(cGarmentWord):
 		case it.kind == iWord && words < 2:
 			words++
 		default:
@@ -265,6 +266,11 @@ func (r *reader) parseQuantity(i int) int {
 	}
 	if f.sure < 2 && r.dozens(i) {
 		f.sure = 3
+	}
+	if f.sure == 0 && it.digits > 0 && it.num >= 6 && j == i+1 { // goods that have no name here
+		if w := r.at(j); w.kind == iWord && !w.upper && w.end-w.start >= 5 && r.text[w.end-1] == 's' && w.word == 0 {
+			f.sure = 3
+		}
 	}
 	if it.spelled && f.sure == 0 && it.num < 13 {
 		f.weak = true
@@ -410,7 +416,7 @@ func (r *reader) parseAges(i int) int {
 	if prev.is(cAge) && i >= 2 && r.at(i-2).is(cAge) {
 		prev = r.at(i - 2)
 	}
-	kids := prev.sense(sUse) != nil && (prev.sense(sUse).val == "children" || prev.sense(sUse).val == "infant")
+	kids := prev.is(cYouth) && prev.sense(sSize) == nil || prev.sense(sUse) != nil && (prev.sense(sUse).val == "children" || prev.sense(sUse).val == "infant")
 	if !kids && prev.word != 0 && (vocab.names[prev.word] == "are" || vocab.names[prev.word] == "from") {
 		q := r.at(i - 2)
 		kids = q.sense(sUse) != nil && q.sense(sUse).val == "children"

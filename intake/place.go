@@ -39,6 +39,7 @@ func (s *scope) place(st sentence, f int) {
 		return
 	}
 	s.wide = s.wide || s.wideAfter(st, int(x.i1))
+	s.aim(st, f)
 	targets := s.printLines()
 	joined := s.joins(st, f) // "front and back": both take what follows
 	if !joined {
@@ -61,8 +62,14 @@ func (s *scope) place(st sentence, f int) {
 			if s.pend.any {
 				s.merge(s.at(h), &s.pend.p, x.fix)
 				s.arrive(&s.pend, h)
+			} else if joined && s.before.any { // "white ink front and back"
+				s.merge(s.at(h), &s.before.p, false)
+				s.arrive(&s.before, h)
 			}
 		}
+	}
+	if s.pend.any || !joined {
+		s.before = s.pend
 	}
 	s.pend = pending{}
 	s.last = append(s.last[:0], s.sp...)
@@ -174,6 +181,45 @@ func (s *scope) copyInks() {
 	}
 }
 
+// aim makes the lines that a garment after the place names those that the print goes on: "full back gold on the hoodies only".
+func (s *scope) aim(st sentence, f int) {
+	for k := f + 1; k < st.f1; k++ {
+		y := &s.r.facts[k]
+		switch y.kind {
+		case fPlace, fNumber, fSizes:
+			return
+		case fGarment:
+		default:
+			continue
+		}
+		i := int(y.i0) - 1
+		for s.r.at(i).word == wThe || s.r.at(i).sense(sColour) != nil {
+			i--
+		}
+		if !s.r.at(i).is(cOn) || y.neg || y.dead || s.same || s.samePl {
+			return
+		}
+		var hit []int
+		for q := range s.lines {
+			if !s.lines[q].drop && string(s.lines[q].Garment) == y.s && s.colourMatches(st, k, q) {
+				hit = append(hit, q)
+			}
+		}
+		if len(hit) == 0 {
+			return
+		}
+		s.seg, s.wide = append(s.seg[:0], hit...), false
+		for _, q := range hit {
+			if !slices.Contains(s.sl, q) {
+				s.sl = append(s.sl, q)
+			}
+		}
+		s.cur = append(s.cur[:0], hit...)
+		y.done = true
+		return
+	}
+}
+
 // onlySide is the place of the one print on a sleeve (or leg) that stands, "" where there is none or there are several.
 func (s *scope) onlySide(part string) rules.Place {
 	var hit rules.Place
@@ -255,6 +301,10 @@ func (s *scope) printLines() []int {
 				out = append(out, k)
 			}
 		}
+		if s.wide && len(s.sl) > len(out) {
+			out = append(out[:0:0], s.sl...)
+			slices.Sort(out)
+		}
 		if len(out) > 0 {
 			return out
 		}
@@ -306,6 +356,15 @@ func (s *scope) printLines() []int {
 	if len(out) > 0 {
 		return out
 	}
+	for k := range s.lines { // lines whose print has no place yet
+		if l := &s.lines[k]; !l.drop && len(l.Prints) == 1 && l.Prints[0].Place == "" && !l.Prints[0].WidthMM.Known {
+			out = append(out, k)
+		}
+	}
+	if len(out) > 1 {
+		return out
+	}
+	out = out[:0]
 	for _, h := range s.last {
 		if !s.lines[h.line].drop && !slices.Contains(out, h.line) {
 			out = append(out, h.line)
@@ -577,7 +636,11 @@ func (s *scope) sources(st sentence) []int {
 		}
 	}
 	first := len(s.lines)
-	for _, k := range s.sl {
+	targets := s.seg
+	if len(targets) == 0 {
+		targets = s.sl
+	}
+	for _, k := range targets {
 		first = min(first, k)
 	}
 	for k := first - 1; k >= 0; k-- {
@@ -647,6 +710,9 @@ func (s *scope) factAt(st sentence, p rules.Place) int {
 func (s *scope) blankLines(st sentence, f int) {
 	x := &s.r.facts[f]
 	w := s.r.at(int(x.i0))
+	if s.r.at(int(x.i0) - 1).is(cSame) {
+		return
+	}
 	if w.word != 0 && vocab.names[w.word] == "blanks" || x.dead {
 		return
 	}

@@ -183,6 +183,11 @@ func (s *scope) isInk(st sentence, f int) bool {
 			return true
 		}
 	}
+	if r.punct(i-1, ',') && s.hasColours() && !s.inPrint { // "black, white 2.25\" front"
+		if l := r.readLength(k); l.end > k && l.unit != 0 && next.kind == iNum {
+			return true
+		}
+	}
 	if s.lastCol >= 0 && s.listed(f) {
 		return s.colInk
 	}
@@ -475,6 +480,13 @@ func (s *scope) lineByColour(st sentence, f int) bool {
 		return false
 	}
 	y := &r.facts[f+1]
+	if r.punct(int(x.i1), ':') && int(x.i0) == st.i0 && !s.rowAhead(st, f) && y.kind != fNumber { // "moss: cream ink"
+		if k := s.lineOfColour(x.s); k >= 0 {
+			s.seg = s.seg[:0]
+			s.speakOf(k)
+			return true
+		}
+	}
 	if y.kind != fNumber && y.kind != fSizes && !r.at(int(x.i1)).is(cOnes) || y.kind == fNumber && y.sure >= 2 || y.kind == fSizes && !(s.amend || x.fix || y.fix) {
 		return false
 	}

@@ -1,6 +1,7 @@
 package intake
 
 import (
+	"strings"
 	"sync"
 
 	"strikeoff/rules"
@@ -42,6 +43,9 @@ func (r *reader) read(text string, o Options, was *Reading) Reading {
 	name := ""
 	if who.score > 0 && (was == nil || was.Order.Customer == "" && who.score >= 3 || who.label) {
 		name = text[r.items[who.i].start:r.items[who.j-1].end]
+		if n := r.at(who.j); strings.HasSuffix(name, "'s") && n.kind <= iPhrase && n.kind != iNum && !n.is(cWant) && !n.is(cHere) { // "for Hotel Marisco's wedding"
+			name = strings.TrimSuffix(name, "'s")
+		}
 		for k := who.i; k < who.j; k++ {
 			r.hide(k, name)
 		}
@@ -82,7 +86,27 @@ func (r *reader) prepare() {
 			r.toks = append(r.toks, token{start: int32(l.to), end: int32(l.to), kind: tBreak})
 		}
 	}
+	r.lower()
 	r.items = itemize(r.items, r.toks)
+}
+
+// lower forgets the capitals of a message that is written in nothing else.
+func (r *reader) lower() {
+	up, words := 0, 0
+	for k := range r.toks {
+		if t := &r.toks[k]; t.kind == tWord && t.end-t.start > 3 {
+			words++
+			if t.shout {
+				up++
+			}
+		}
+	}
+	if words < 6 || up*5 < words*4 {
+		return
+	}
+	for k := range r.toks {
+		r.toks[k].upper, r.toks[k].shout = false, false
+	}
 }
 
 // hide makes item k part of a name: it is no fact.

@@ -95,6 +95,7 @@ type scope struct {
 	npGarment rules.Garment // what the number before npLine counts
 	flushed   []ref         // prints that were given their facts before the sentence ended
 	strong    bool          // some garment is named outright
+	before    pending       // what was given to the last place of the sentence before it was named
 	counts    int           // sentences that count goods
 	asked     int           // those of them that only ask
 	desc      []described   // what prints are of: numbers, names
@@ -136,6 +137,7 @@ func (s *scope) run() {
 func (s *scope) begin() {
 	s.cl++
 	s.sl, s.seg, s.sp, s.all, s.as = s.sl[:0], s.seg[:0], s.sp[:0], s.all[:0], s.as[:0]
+	s.before = pending{}
 	s.pend, s.common, s.hthr, s.denied = pending{}, pending{}, false, s.denied[:0]
 	s.flushed = s.flushed[:0]
 	s.held, s.lostInk, s.took = s.held[:0], false, 0
@@ -183,6 +185,9 @@ func (s *scope) sentence(st sentence) {
 		case it.word == wAnd || it.word == wPlus || it.word == wY:
 			s.clause++
 		}
+		if it.word == wThen && (r.at(i-1).is(cDue) || r.at(i-1).is(cHand)) {
+			s.byThen(st, i)
+		}
 		if it.kind == iPhrase || it.kind == iNum {
 			if it.is(cSame) && it.kind == iPhrase {
 				s.sameAt(st, i)
@@ -193,9 +198,7 @@ func (s *scope) sentence(st sentence) {
 			if it.is(cAdd) && it.kind == iPhrase {
 				s.added = true
 			}
-			if it.word == wThen && (r.at(i-1).is(cDue) || r.at(i-1).is(cHand)) {
-				s.byThen(st, i)
-			}
+
 			if it.is(cReset) {
 				s.reset = true
 			}
@@ -277,6 +280,9 @@ func (s *scope) beforeGarment(st sentence, f int) bool {
 	if x.kind != fColour && x.kind != fHeather && x.kind != fBlend && x.kind != fFabric {
 		return false
 	}
+	if int(x.i0) > st.i0 && s.r.at(int(x.i0)-1).sense(sGarment) != nil { // "tees 50/50 hoodies 80/20"
+		return false
+	}
 	end := x.i1
 	for k := f + 1; k < st.f1 && k < f+5; k++ {
 		y := &s.r.facts[k]
@@ -317,12 +323,20 @@ func (s *scope) newLine(l line) int {
 // speakOf makes line k the one spoken of.
 func (s *scope) speakOf(k int) {
 	s.lines[k].sent = s.cl
+	if len(s.all) == 0 && !s.pend.any {
+		s.inPrint = false
+		if s.attrAt >= 0 && s.lines[k].made != s.cl && !slices.Contains(s.seg, k) { // "the tees' ink is brown, caps stay black"
+			s.seg = s.seg[:0]
+		}
+	}
 	if len(s.sp) > 0 && len(s.seg) > 0 && s.inPrint {
 		s.seg, s.sp = s.seg[:0], s.sp[:0]
 		s.inPrint = false
 	}
 	if !slices.Contains(s.seg, k) {
 		s.seg = append(s.seg, k)
+	} else if len(s.seg) > 1 && s.lines[k].made != s.cl || len(s.seg) > 1 && s.seg[len(s.seg)-1] != k { // spoken of again: alone
+		s.seg = append(s.seg[:0], k)
 	}
 	if !slices.Contains(s.sl, k) {
 		s.sl = append(s.sl, k)
@@ -403,8 +417,14 @@ func (s *scope) number(st sentence, f int) {
 	if x.neg || x.dead {
 		return
 	}
+	if s.amend && s.moreOf(st, f) {
+		return
+	}
 	if r.at(int(x.i1)).is(cEach) {
 		s.each = x.n
+		if x.sure < 2 && s.eachColour(st, f) {
+			return
+		}
 	}
 	switch {
 	case x.sure >= 2:
@@ -440,10 +460,72 @@ func (s *scope) number(st sentence, f int) {
 	}
 }
 
+// moreOf reads "20 more of the black" and "12 more hoodies" of an order that stands: the line that it names grows.
+func (s *scope) moreOf(st sentence, f int) bool {
+	x := &s.r.facts[f]
+	switch w := s.r.at(int(x.i0) + 1).word; w {
+	case 0:
+		return false
+	case wMore, wordExtra:
+	case wordLess, wordFewer:
+		x.n = -x.n
+	default:
+		return false
+	}
+	hit := -1
+	for k := f + 1; k < st.f1; k++ {
+		y := &s.r.facts[k]
+		if y.kind == fColour {
+			q := s.lineOfColour(y.s)
+			if q < 0 {
+				hit = -1
+				break
+			}
+			hit, y.done = q, true
+		} else if y.kind == fGarment && hit < 0 {
+			hit = s.find(rules.Garment(y.s))
+		} else if y.kind != fGarment {
+			break
+		}
+	}
+	if hit < 0 && f+1 >= st.f1 && s.alive() == 1 {
+		hit = s.newest()
+	}
+	if hit < 0 || !s.lines[hit].Quantity.Known || s.lines[hit].Quantity.Value+x.n <= 0 {
+		x.n = max(x.n, -x.n)
+		return false
+	}
+	sum := *x
+	sum.n += s.lines[hit].Quantity.Value
+	s.setQuantity(hit, &sum)
+	s.seg = s.seg[:0]
+	s.speakOf(hit)
+	return true
+}
+
+// eachColour splits the line spoken of into one a colour, where "25 each" is said of colours named before.
+func (s *scope) eachColour(st sentence, f int) bool {
+	x := &s.r.facts[f]
+	if len(s.lines) == 0 || s.colourAhead(st, f) || f+1 < st.f1 && s.r.facts[f+1].kind == fColour {
+		return false
+	}
+	k := s.newest()
+	cs := s.lines[k].Colours
+	if len(cs) < 2 || s.lines[k].Quantity.Or(x.n*len(cs)) != x.n*len(cs) {
+		return false
+	}
+	s.lines[k].Quantity, s.lines[k].counted, s.lines[k].Colours = rules.Said(x.n), x.id+1, rules.List[string]{cs[0]}
+	for _, c := range cs[1:] {
+		q := s.clone(k, x.n)
+		s.lines[q].Colours, s.lines[q].counted = rules.List[string]{c}, x.id+1
+	}
+	return true
+}
+
 // bare reports whether a number stands alone between marks.
 func (s *scope) bare(x *fact) bool {
 	p, n := s.r.at(int(x.i0)-1), s.r.at(int(x.i1))
-	before := p.kind == iPunct && p.ch != '$' && p.ch != '/' || p.kind == iBreak || p.kind == iPart || p.word == wordSo || p.is(cOrderVerb) || p.is(cQty)
+	before := p.sense(sGarment) != nil || p.kind == iPunct && p.ch != '$' && p.ch != '/' || p.kind == iBreak || p.kind == iPart || p.word == wordSo || p.is(cOrderVerb) || p.is(cQty)
 	after := n.kind == iPunct && n.ch != '/' && n.ch != '%' || n.kind == iBreak || n.kind == iPart
 	return before && after
 }
@@ -685,6 +767,7 @@ func (s *scope) clone(k, n int) int {
 		}
 		s.pend = pending{}
 		s.seg = s.seg[:0]
+		s.flushed = append(s.flushed, ref{k, 0})
 	}
 	s.lines[k].split = true
 	return s.newLine(l)
@@ -825,6 +908,21 @@ func (s *scope) sharesOut(run []sized, x *fact) bool {
 	if len(open) < 2 || sum != total {
 		return false
 	}
+	if s.lines[open[0]].split && s.lines[open[0]].Quantity.Value != run[0].n { // one run for all colours together
+		at, fits := 0, true
+		for _, k := range open {
+			n := 0
+			for at < len(run) && n < s.lines[k].Quantity.Value {
+				n += run[at].n
+				at++
+			}
+			fits = fits && n == s.lines[k].Quantity.Value
+		}
+		if !fits {
+			s.r.oddity("sizes-together", linePath(open[0], 1), fmt.Sprintf("The sizes add up to %d, which is all colours together. They were not shared out. Type the sizes of each colour, for example: %s S 10 M 20.", total, colourOf(&s.lines[open[0]])))
+			return true
+		}
+	}
 	cuts, at := make([]int, 0, len(open)), 0
 	for _, k := range open {
 		n := 0
@@ -851,6 +949,14 @@ func (s *scope) sharesOut(run []sized, x *fact) bool {
 	return true
 }
 
+// colourOf is a colour to speak of a line by.
+func colourOf(l *line) string {
+	if len(l.Colours) > 0 {
+		return l.Colours[0]
+	}
+	return "black"
+}
+
 // garment takes in the name of a garment: a new line, or one spoken of again.
 func (s *scope) garment(st sentence, f int) {
 	x := &s.r.facts[f]
@@ -873,6 +979,10 @@ func (s *scope) garment(st sentence, f int) {
 		return
 	}
 	s.named = true
+	if k := len(s.lines) - 1; s.npLine < 0 && k >= 0 && s.lines[k].sent == s.cl && finer[s.lines[k].Garment] == g && !s.parted(st, f) { // "40 tees black l/s"
+		s.lines[k].Garment = g
+		return
+	}
 	if k := s.npLine; k >= 0 {
 		s.npLine = -1
 		if s.lines[k].Garment == "" || s.lines[k].Garment == g || s.lines[k].noQty {
@@ -1011,6 +1121,23 @@ func akin(a, g rules.Garment) bool {
 	return false
 }
 
+// finer is what a garment is made by a word after it: tees, long sleeve.
+var finer = map[rules.Garment]rules.Garment{"t-shirt": "long-sleeve", "hoodie": "zip-hoodie"}
+
+// parted reports whether a mark or a number stands between the garment in fact f and the garment before it.
+func (s *scope) parted(st sentence, f int) bool {
+	for i := int(s.r.facts[f].i0) - 1; i >= st.i0; i-- {
+		it := s.r.at(i)
+		if it.kind == iPunct && it.ch != '-' && it.ch != '/' || it.kind == iNum || it.word == wAnd || it.is(cAdd) && it.kind == iPhrase || it.is(cSame) || it.is(cInsteadOf) || it.is(cOn) {
+			return true
+		}
+		if it.sense(sGarment) != nil {
+			return false
+		}
+	}
+	return true
+}
+
 // relative is the line that a loose name of a garment ("pants", "hats", "hoodies") speaks of; -1 for none or several.
 func (s *scope) relative(g rules.Garment, word int32) int {
 	hit := -1
@@ -1037,7 +1164,7 @@ func (s *scope) wideAfter(st sentence, i int) bool {
 		if it.kind == iPunct {
 			return false
 		}
-		if it.is(cBoth) || it.is(cEach) && it.ntok > 1 || it.is(cAll) {
+		if it.is(cBoth) || it.is(cEach) && (it.ntok > 1 || s.r.at(k-1).word == wFor || s.r.at(k-1).word == wIn) || it.is(cAll) {
 			return true
 		}
 	}
@@ -1093,7 +1220,7 @@ func (s *scope) newestOpen() int {
 func (s *scope) colourMatches(st sentence, f, k int) bool {
 	if f > st.f0 {
 		if p := &s.r.facts[f-1]; p.kind == fColour && p.i1 == s.r.facts[f].i0 && len(s.lines[k].Colours) > 0 {
-			return hasColour(s.lines[k].Colours, p.s) || p.fix
+			return hasColour(s.lines[k].Colours, p.s) || p.fix && !s.wearsColour(p.s)
 		}
 	}
 	return true
@@ -1180,9 +1307,16 @@ func (s *scope) sameAt(st sentence, i int) {
 		s.same = true
 		return
 	}
+	art := s.r.at(i+1).kind == iWord && i+1 < st.i1 // "the same bunny 8 cm"
 	for k := i + 1; k <= i+5; k++ {
 		n := s.r.at(k)
 		switch {
+		case n.word != 0 && n.is(cBlank):
+			s.sameBlend(st)
+			return
+		case n.kind == iNum && art:
+			s.same = true
+			return
 		case k >= st.i1, n.kind == iPunct && n.ch != '-' && n.ch != '/':
 			s.same = true
 			return
@@ -1380,10 +1514,10 @@ func (s *scope) fabric(st sentence, f int) {
 // everyLine reports whether the sentence speaks of all lines and names none.
 func (s *scope) everyLine(x *fact) bool { return !s.named && len(s.seg) == 0 }
 
-// bareLine reports whether a line has nothing but a number and a garment, or a colour besides.
+// bareLine reports whether a line has nothing but a number and a garment; a colour besides where it is the newest line's garment too.
 func (s *scope) bareLine(k int) bool {
 	l := &s.lines[k]
-	return l.Fabric == "" && len(l.Prints) == 0 && len(l.Colours) == 0
+	return l.Fabric == "" && len(l.Prints) == 0 && (len(l.Colours) == 0 || l.Garment == s.lines[s.newest()].Garment)
 }
 
 // clauseGarment reports whether a garment or its number stands between fact f and the last comma before it.

@@ -121,8 +121,11 @@ func (r *reader) settle(s sentence, carry bool) bool {
 			if it.is(cFix) && !it.is(cHere) {
 				fix, said, dead = true, true, false
 			}
+			if it.word == wordNo && r.at(i+1).kind == iNum && (lastKind == fNumber || lastKind == fGarment || lastKind == fDate) && r.punct(i-1, ',') { // "70, no 60"
+				neg, insteadOf, negAt = true, true, i
+			}
 			if it.word != wordNo || r.at(i+1).kind != iNum {
-				if it.word == wordNo && ((r.punct(i+1, ',') || r.punct(i+1, ':')) && !r.at(i+2).is(cNo) || r.at(i+1).is(cOnly) || r.at(i+1).is(cFix)) { // "red... no, wine"
+				if it.word == wordNo && (i == s.i0 && r.asked(i) || (r.punct(i+1, ',') || r.punct(i+1, ':')) && !r.at(i+2).is(cNo) || r.at(i+1).is(cOnly) || r.at(i+1).is(cFix)) { // "red... no, wine"
 					fix, said = true, true
 				} else if it.is(cNo) {
 					neg, negAt = true, i
@@ -155,6 +158,16 @@ func (r *reader) settle(s sentence, carry bool) bool {
 		i++
 	}
 	return said
+}
+
+// asked reports whether a question or a broken-off sentence ends just before item i: the "no" there answers it.
+func (r *reader) asked(i int) bool {
+	k := i - 1
+	for r.punct(k, '?') || r.punct(k, '.') {
+		k--
+	}
+	it := r.at(k)
+	return k < i-1 && (r.punct(i-1, '?') || k < i-2) && it.node != 0 && len(vocab.nodes[it.node].senses) > 0
 }
 
 // nothing reports whether the word of denial at item i closes what stands before it: "nape = nothing", "back: none".

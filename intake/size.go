@@ -1,6 +1,10 @@
 package intake
 
-import "strikeoff/rules"
+import (
+	"strconv"
+
+	"strikeoff/rules"
+)
 
 // youth maps an adult size to the youth size of the same letter.
 var youth = map[rules.Size]rules.Size{"XS": "YXS", "S": "YS", "M": "YM", "L": "YL", "XL": "YXL"}
@@ -73,6 +77,9 @@ func (r *reader) symbols(i int, syms []symbol) []symbol {
 			continue
 		}
 		switch {
+		case it.kind == iNum && len(syms) >= 2 && it.num >= 2 && it.num <= 5 && r.at(j+1).word == wX && r.at(j+1).glued && r.at(j+2).kind == iNum && r.at(j+2).glued && syms[len(syms)-1].size == "":
+			syms = append(syms, symbol{size: rules.Size(strconv.Itoa(int(it.num)) + "XL"), item: j}) // "XL6 2X2"
+			j++
 		case it.kind == iNum:
 			if it.frac || !r.countable(j) && !(r.punct(j+1, '/') || r.punct(j+1, '-')) {
 				return syms

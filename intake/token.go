@@ -170,7 +170,7 @@ func tokenize(dst []token, text string, from, to int) []token {
 			if apostrophe && string(key[:k]) == "wed" { // "we'd" is no Wednesday
 				k = copy(key[:], "we'd")
 			}
-			t.word, t.typo = vocab.lookup(key[:k], !t.upper || t.shout || len(dst) == 0 || dst[len(dst)-1].kind != tWord)
+			t.word, t.typo = vocab.lookup(key[:k], !t.upper || t.shout || k > 4 && opens(dst))
 			dst = append(dst, t)
 			gap = false
 			continue
@@ -206,6 +206,15 @@ func tokenize(dst []token, text string, from, to int) []token {
 		i += n
 	}
 	return dst
+}
+
+// opens reports whether a word after these tokens begins a line, a sentence or a clause, where a capital does not make it a name.
+func opens(dst []token) bool {
+	if len(dst) == 0 {
+		return true
+	}
+	p := &dst[len(dst)-1]
+	return p.kind >= tBreak || p.kind == tPunct && (p.ch == '.' || p.ch == ':' || p.ch == ',' || p.ch == '-' || p.ch == '*' || p.ch == '|' || p.ch == '!' || p.ch == '?')
 }
 
 // dotted reports whether the number that ends at text[i] is a later part of one with points between, as in 17.07.2026.
