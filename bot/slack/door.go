@@ -25,7 +25,6 @@ type Config struct {
 	AppToken      string   // "xapp-…", scope connections:write: events come over a socket, and no public address is needed
 	SigningSecret string   // proves that an HTTP request is Slack's; "" refuses every HTTP request
 	Orders        []string // ids of the channels (C…) in which every message may be a request; none: every channel that the app is in
-	Command       string   // the slash command's name as people type it; "/strikeoff" where empty
 	Limits        Limits
 	Files         bot.FileSink     // gets the files that come with messages; nil drops them
 	APIURL        string           // another API base than Slack's, ending in "/", for tests
@@ -108,12 +107,16 @@ type Door struct {
 	urls   replyURLs
 	doubts doubts
 	marks  marks
+	recent recent
 	orders map[string]bool
 
 	meetMu sync.Mutex
-	self   self           // who we are; zero until Slack was asked
-	unmet  error          // why Slack did not say
-	metAt  time.Time      // when it was asked last
+	self   self      // who we are; zero until Slack was asked
+	unmet  error     // why Slack did not say
+	metAt  time.Time // when it was asked last
+	lifeMu sync.Mutex
+	life   context.Context // of what goes on in the background; ends a while after Run has ended
+	end    context.CancelFunc
 	tasks  sync.WaitGroup // what goes on in the background
 	busy   atomic.Int64   // how much goes on after acknowledgements
 }
@@ -127,9 +130,6 @@ func New(desk *bot.Desk, c Config) (*Door, error) {
 		return nil, err
 	}
 	c.Limits = c.Limits.usual()
-	if c.Command == "" {
-		c.Command = "/strikeoff"
-	}
 	if c.Log == nil {
 		c.Log = slog.New(slog.DiscardHandler)
 	}
@@ -180,6 +180,26 @@ func (d *Door) whoami(ctx context.Context) (self, error) {
 	return d.self, nil
 }
 
+// alive is the context of what goes on in the background.
+func (d *Door) alive() context.Context {
+	d.lifeMu.Lock()
+	defer d.lifeMu.Unlock()
+	if d.life == nil || d.life.Err() != nil {
+		d.life, d.end = context.WithCancel(context.Background())
+	}
+	return d.life
+}
+
+// finish waits for what goes on in the background, and ends it where it takes too long.
+func (d *Door) finish(within time.Duration) {
+	d.alive()
+	d.lifeMu.Lock()
+	late := time.AfterFunc(within, d.end)
+	d.lifeMu.Unlock()
+	d.tasks.Wait()
+	late.Stop()
+}
+
 // later runs f after the acknowledgement, with a time limit of its own: the request it belongs to is over by then.
 func (d *Door) later(f func(context.Context)) {
 	if f == nil {
@@ -188,7 +208,7 @@ func (d *Door) later(f func(context.Context)) {
 	d.busy.Add(1)
 	d.tasks.Go(func() {
 		defer d.busy.Add(-1)
-		ctx, cancel := context.WithTimeout(context.Background(), 15*time.Second)
+		ctx, cancel := context.WithTimeout(d.alive(), 15*time.Second)
 		defer cancel()
 		f(ctx)
 	})

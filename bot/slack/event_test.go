@@ -194,6 +194,32 @@ func TestOvertaking(t *testing.T) {
 	}
 }
 
+// Ensure that a reply that comes before the request that it changes is kept after it, and that the request is not looked for again.
+func TestReplyBeforeRequest(t *testing.T) {
+	s, clock := hearing(t, nil)
+	s.slack.Hold(true)
+	ts, lost := s.slack.Say(orders, repID, "", bottest.Request)
+	s.settle(lost)
+	s.slack.Hold(false)
+	s.Say(bottest.Rep, ts, "make it 60")
+	s.Say(bottest.Rep, ts, "in black")
+	s.settle(s.slack.Raw(event(map[string]any{"type": "message", "channel": orders, "user": repID, "ts": ts, "text": bottest.Request})))
+	bottest.Settle(t, s.desk)
+	j, err := s.desk.Job(t.Context(), 1)
+	if err != nil || len(j.Order.Lines) != 1 || j.PlanRev != 3 {
+		t.Errorf("job 1: plan %d of %+v, %v", j.PlanRev, j.Order, err)
+	}
+	if n := len(s.slack.Calls("conversations.replies")); n != 1 {
+		t.Errorf("the root was asked for %d times", n)
+	}
+	clock.Move(time.Hour)
+	s.door.recent = recent{}
+	s.Say(bottest.Rep, ts, "make it 61") // an old root is not asked for
+	if n := len(s.slack.Calls("conversations.replies")); n != 1 {
+		t.Errorf("the root was asked for %d times", n)
+	}
+}
+
 // Ensure that a slash command is kept with its words, and one without asks for help.
 func TestSlash(t *testing.T) {
 	s, clock := hearing(t, nil)

@@ -44,10 +44,11 @@ func (d *Door) handFiles(in bot.Inbound) {
 		d.tasks.Go(func() {
 			defer d.busy.Add(-1)
 			for try := range 3 {
-				if try > 0 {
-					time.Sleep(time.Duration(try) * time.Second)
+				life := d.alive()
+				if try > 0 && !pause(life, time.Duration(try)*time.Second) {
+					return
 				}
-				ctx, cancel := context.WithTimeout(context.Background(), time.Minute)
+				ctx, cancel := context.WithTimeout(life, time.Minute)
 				var b bytes.Buffer
 				full, err := d.fetch(ctx, f, &b)
 				if err == nil {

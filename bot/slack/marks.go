@@ -91,3 +91,24 @@ func (m *marks) written(room, at string) {
 	defer m.mu.Unlock()
 	m.room(room).put = at
 }
+
+// recent remembers which messages this process has handed in, as many as matter: it saves asking Slack, and may forget.
+type recent struct {
+	mu   sync.Mutex
+	seen map[string]bool
+}
+
+func (r *recent) add(room, ts string) {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	if r.seen == nil || len(r.seen) >= 5000 {
+		r.seen = map[string]bool{}
+	}
+	r.seen[room+"/"+ts] = true
+}
+
+func (r *recent) has(room, ts string) bool {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	return r.seen[room+"/"+ts]
+}

@@ -5,6 +5,8 @@ import (
 	"errors"
 	"time"
 
+	sdk "github.com/slack-go/slack"
+
 	"strikeoff/bot"
 )
 
@@ -68,8 +70,31 @@ func (d *Door) message(ctx context.Context, me self, ev fields) error {
 		// Something said earlier was not kept. It comes first, or a reply would be read before what it replies to.
 		d.logged("what was not kept before could not be fetched", d.catchRoom(ctx, me, channel, nil))
 	}
-	_, err := d.spoke(ctx, me, saidIn(ev, channel))
+	m := saidIn(ev, channel)
+	d.rootFirst(ctx, me, m)
+	_, err := d.spoke(ctx, me, m)
 	return err
+}
+
+// rootFirst has a reply's root kept before the reply, where the reply overtook it: else the reply would be read before what it replies to, and
+// change nothing. Only a young root that this process has not seen is asked for, and only once.
+func (d *Door) rootFirst(ctx context.Context, me self, m said) {
+	if m.thread == "" || m.own(me) || len(d.orders) > 0 && !d.orders[m.channel] || !d.late(said{ts: m.thread}) || d.recent.has(m.channel, m.thread) {
+		return
+	}
+	if d.open("conversations.replies", "") != nil {
+		return
+	}
+	ms, _, _, err := d.api.GetConversationRepliesContext(ctx, &sdk.GetConversationRepliesParameters{ChannelID: m.channel, Timestamp: m.thread, Limit: 1})
+	if err != nil {
+		d.logged("a thread's root could not be looked for", d.failed("conversations.replies", "", err))
+		return
+	}
+	d.recent.add(m.channel, m.thread)
+	if len(ms) > 0 && ms[0].Timestamp == m.thread {
+		_, err := d.spoke(ctx, me, saidThere(ms[0], m.channel))
+		d.logged("a thread's root was not kept", err)
+	}
 }
 
 // young is how long a message may still be under way: Slack delivers it again for about so long.
@@ -103,6 +128,7 @@ func (d *Door) spoke(ctx context.Context, me self, m said) (fresh bool, err erro
 		return false, d.missed(m, err)
 	}
 	d.marks.saw(m.channel, m.ts)
+	d.recent.add(m.channel, m.ts)
 	d.handFiles(in)
 	return fresh, nil
 }

@@ -41,12 +41,9 @@ func (d *Door) public(ctx context.Context, p bot.Parcel, parts [][]sdk.Block) (s
 	if parts == nil {
 		parts = usual
 	}
-	var there map[int]string
-	if p.Tries > 1 || d.doubts.has(p.Key) {
-		var err error
-		if there, err = d.find(ctx, p); err != nil {
-			return "", err
-		}
+	there, err := d.there(ctx, p)
+	if err != nil {
+		return "", err
 	}
 	var sent []string
 	for i, blocks := range parts {
@@ -69,7 +66,15 @@ func (d *Door) public(ctx context.Context, p bot.Parcel, parts [][]sdk.Block) (s
 	return refOf(p.Place.Room, sent), nil
 }
 
-// said options are the same for every message: nothing in it is looked for links, names or previews.
+// there is what is up already of a post that may have been tried before, by part.
+func (d *Door) there(ctx context.Context, p bot.Parcel) (map[int]string, error) {
+	if p.Tries <= 1 && !d.doubts.has(p.Key) {
+		return nil, nil
+	}
+	return d.find(ctx, p)
+}
+
+// speechOptions are the same for every message: nothing in it is looked for links, names or previews.
 func speechOptions(fallback string, blocks []sdk.Block) []sdk.MsgOption {
 	return []sdk.MsgOption{sdk.MsgOptionText(fallback, true), sdk.MsgOptionBlocks(blocks...), sdk.MsgOptionParse(false), sdk.MsgOptionLinkNames(false),
 		sdk.MsgOptionDisableLinkUnfurl(), sdk.MsgOptionDisableMediaUnfurl()}
@@ -102,12 +107,23 @@ func (d *Door) renew(ctx context.Context, p bot.Parcel) (string, error) {
 		return d.public(ctx, p, nil)
 	}
 	fallback, parts := dress(p.Post, d.c.Limits.Parts)
+	var there map[int]string
+	if len(parts) > len(old) {
+		var err error
+		if there, err = d.there(ctx, p); err != nil {
+			return "", err
+		}
+	}
 	var now []string
 	for i, blocks := range parts {
 		if i >= len(old) {
-			ts, err := d.send(ctx, p, i, fallback, blocks)
-			if err != nil {
-				return "", err
+			ts := there[i]
+			if ts == "" {
+				var err error
+				if ts, err = d.send(ctx, p, i, fallback, blocks); err != nil {
+					d.doubts.add(p.Key) // earlier parts may be up
+					return "", err
+				}
 			}
 			now = append(now, ts)
 			continue
@@ -135,6 +151,7 @@ func (d *Door) renew(ctx context.Context, p bot.Parcel) (string, error) {
 			d.log.Warn("a message that is not needed any more could not be taken away", "err", d.failed("chat.delete", room, err))
 		}
 	}
+	d.doubts.drop(p.Key)
 	return refOf(room, now), nil
 }
 

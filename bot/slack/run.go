@@ -62,7 +62,7 @@ func (d *Door) Run(ctx context.Context) error {
 		}
 	}
 	stop()
-	d.tasks.Wait()
+	d.finish(10 * time.Second)
 	last, cancel := context.WithTimeout(context.WithoutCancel(ctx), 5*time.Second)
 	defer cancel()
 	d.logged("the marks could not be written", d.putMarks(last))
