@@ -60,6 +60,9 @@ func TestSocketReconnects(t *testing.T) {
 	if got := kept(t, s.desk.Ledger, clock.Now()); len(got) != 3 {
 		t.Errorf("%d messages were kept", len(got))
 	}
+	if log := s.logs.text(); strings.Contains(log, "connecting anew") {
+		t.Errorf("it waited before it connected, as after a failure:\n%s", log)
+	}
 }
 
 // Ensure that frames that cannot be read, or are of no known kind, do not end the connection; what can be acknowledged is.

@@ -222,12 +222,12 @@ func TestExpiredTrigger(t *testing.T) {
 	talking(t, func(k *talk) {
 		at := k.Say(bottest.Rep, "", bottest.Request)
 		bottest.Settle(t, k.desk)
-		for _, word := range []string{"expired_trigger_id", "exchanged_trigger_id"} {
-			k.slack.Fail("views.open", fake.Fault{Error: word})
-			k.tap(repID, at, "Close")
-			k.told(bottest.Rep, "did not open in time", "nothing was kept", "close 1 and the reason")
-		}
-		k.slack.Fail("views.open", fake.Fault{Slow: 50 * time.Millisecond, Error: "expired_trigger_id"})
+		k.slack.SlowTriggers(2900 * time.Millisecond)
+		k.tap(repID, at, "Close")
+		k.slack.CloseView(k.form(repID).ID)
+		k.slack.SlowTriggers(3100 * time.Millisecond)
+		k.tap(repID, at, "Close")
+		k.told(bottest.Rep, "did not open in time", "nothing was kept", "close 1 and the reason")
 		k.tap(repID, at, "Why")
 		k.told(bottest.Rep, "dye moves at cure heat")
 	})

@@ -124,15 +124,16 @@ func TestOrderAfterOutage(t *testing.T) {
 	clock := bottest.NewClock()
 	out := &bottest.Outage{Ledger: newLedger(t)}
 	s := open(t, bottest.NewDesk(out, clock), overHTTP, nil)
+	ts := s.Say(bottest.Rep, "", bottest.Request)
 	out.Down.Store(true)
-	ts, d := s.slack.Say(orders, repID, "", bottest.Request)
+	_, d := s.slack.Say(orders, repID, ts, "make it 60")
 	if s.settle(d) {
 		t.Fatal("acknowledged though it was not kept")
 	}
 	out.Down.Store(false)
-	s.Say(bottest.Rep, ts, "make it 60")
+	s.Say(bottest.Rep, ts, "no, 61")
 	got := kept(t, out.Ledger, clock.Now())
-	if len(got) != 2 || got[0].Text != bottest.Request || got[1].Text != "make it 60" {
+	if len(got) != 3 || got[0].Text != bottest.Request || got[1].Text != "make it 60" || got[2].Text != "no, 61" {
 		t.Errorf("kept %+v", got)
 	}
 }

@@ -59,7 +59,8 @@ type Slack struct {
 	target      string // where HTTP deliveries go; "" for the socket
 	sockets     []*socket
 	waiting     map[string]chan json.RawMessage
-	lastKind    string // of the newest delivery
+	slow        time.Duration // see SlowTriggers
+	lastKind    string        // of the newest delivery
 	lastPayload any
 	holding     bool // deliveries are lost, as when the app is down
 	onPost      func(Message)
@@ -197,14 +198,11 @@ func (s *Slack) Fail(method string, f ...Fault) {
 	s.faults[method] = append(s.faults[method], f...)
 }
 
-// ExpireTriggers makes every trigger id given so far too old.
-func (s *Slack) ExpireTriggers() {
+// SlowTriggers makes every trigger id given from now on so old already when it is given, as when a delivery took its time.
+func (s *Slack) SlowTriggers(old time.Duration) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	for id, t := range s.triggers {
-		t.at = t.at.Add(-time.Hour)
-		s.triggers[id] = t
-	}
+	s.slow = old
 }
 
 // OnPost has every new post of the app told to f, which must be quick.

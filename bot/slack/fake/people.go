@@ -107,7 +107,7 @@ func (s *Slack) OpenHome(user string) *Delivery {
 // trigger gives a trigger id for a person's deed. The lock is held.
 func (s *Slack) trigger(user string) string {
 	id := s.id("trig") + "." + user
-	s.triggers[id] = trigger{at: s.o.Now()}
+	s.triggers[id] = trigger{at: s.o.Now().Add(-s.slow)}
 	return id
 }
 
