@@ -66,7 +66,7 @@ func pick(t *turn, a args) error {
 		}
 		rec := t.job.Record
 		rec.Chosen = slices.DeleteFunc(slices.Clone(rec.Chosen), func(c rules.Chosen) bool { return c.Line == w.line && c.Print == w.print })
-		c := rules.Chosen{Line: w.line, Print: w.print, Method: m}
+		c := rules.Chosen{Line: w.line, Print: w.print, Method: m, After: len(rec.Failures)}
 		rec.Chosen = append(rec.Chosen, c)
 		plan, rec := t.plan(t.job.Order, rec)
 		if w.line >= len(plan.Lines) || w.print >= len(plan.Lines[w.line].Prints) || plan.Lines[w.line].Prints[w.print].Pick != m {

@@ -29,6 +29,7 @@ type bench struct {
 	person   bool   // the pick is a person's: what is unsaid does not undo it
 	refused  Method // asked for, and cannot be
 	byPerson bool   // it was a person of the shop who asked for it
+	dropped  map[Method]dropped
 	migrates migration
 }
 
@@ -62,6 +63,12 @@ type placed[T any] struct {
 type weighed[T any] struct {
 	it     T
 	weight int
+}
+
+// dropped is a method that a test print took down for good.
+type dropped struct {
+	at  int    // which failure, counted from 0
+	why string // in a sentence
 }
 
 func newBench(s *sheet, li, pi int) *bench {

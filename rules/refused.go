@@ -9,10 +9,16 @@ func (b *bench) sayRefused() {
 			why = r.Text // the last word is the one that settled it; the first veto is looked for below
 		}
 		why = b.vetoText(c, why)
+		if d, ok := b.dropped[b.refused]; ok && c.Verdict != No {
+			why = d.why
+			if b.byPerson {
+				why += " Pick it again to try it once more."
+			}
+		}
 	}
 	text := "Asked for " + b.refused.Plain() + ": no. " + why
 	if b.byPerson {
-		text = "Picked by a person: " + b.refused.Plain() + ". It stays refused. " + why
+		text = "Picked by a person: " + b.refused.Plain() + ": not as things stand. " + why
 	}
 	if b.pick != "" && !b.held {
 		text += " The nearest that works is " + b.pick.Plain() + "."

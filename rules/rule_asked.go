@@ -8,7 +8,7 @@ var askedMethod = &rule{
 	judge: func(b *bench) {
 		for _, c := range b.rec.Chosen {
 			if c.Line == b.at[0] && c.Print == b.at[1] && c.Method != "" {
-				b.chosen(c.Method, true)
+				b.chosen(c.Method, true, c.After)
 				return
 			}
 		}
@@ -17,7 +17,7 @@ var askedMethod = &rule{
 		case Screen:
 			best := Choice{Verdict: No}
 			for _, s := range []Method{Plastisol, WaterBased, Discharge} {
-				if c := b.choice(s); c.Verdict != No && (best.Verdict == No || c.Score-3*float64(rank(c.Verdict)) > best.Score-3*float64(rank(best.Verdict))) {
+				if c := b.choice(s); c.Verdict != No && b.dropped[s].why == "" && (best.Verdict == No || c.Score-3*float64(rank(c.Verdict)) > best.Score-3*float64(rank(best.Verdict))) {
 					best = *c
 				}
 			}
@@ -28,7 +28,7 @@ var askedMethod = &rule{
 				b.refused = Screen
 			}
 		default:
-			b.chosen(m, false)
+			b.chosen(m, false, 0)
 		}
 	},
 	after: func(b *bench) {
@@ -41,7 +41,7 @@ var askedMethod = &rule{
 }
 
 // chosen takes a method that the customer, or a person of the shop, named.
-func (b *bench) chosen(m Method, byPerson bool) {
+func (b *bench) chosen(m Method, byPerson bool, after int) {
 	known := false
 	for _, k := range Methods {
 		known = known || k == m
@@ -49,7 +49,8 @@ func (b *bench) chosen(m Method, byPerson bool) {
 	if !known {
 		return
 	}
-	if b.choice(m).Verdict == No {
+	d, failed := b.dropped[m]
+	if b.choice(m).Verdict == No || failed && (!byPerson || after <= d.at) {
 		b.refused, b.byPerson = m, byPerson
 		b.fire()
 		return

@@ -10,10 +10,10 @@ var testTaught = &rule{
 	id: "test-print-taught", basis: source.CommonPractice,
 	about: "A refused test print changes the next plan: a stronger base, another heat, an additive, or another method.",
 	judge: func(b *bench) {
-		for _, f := range b.rec.Failures {
+		for i, f := range b.rec.Failures {
 			for _, t := range f.Tried {
 				if t.Line == b.at[0] && t.Print == b.at[1] && t.Method != "" {
-					b.learn(f, t)
+					b.learn(i, f, t)
 				}
 			}
 		}
@@ -21,7 +21,7 @@ var testTaught = &rule{
 }
 
 // learn changes the setup, or takes the method down, by what a step showed.
-func (b *bench) learn(f Failure, t Try) {
+func (b *bench) learn(at int, f Failure, t Try) {
 	c := b.choice(t.Method)
 	if c.Method == "" {
 		return
@@ -35,7 +35,11 @@ func (b *bench) learn(f Failure, t Try) {
 	drop := func(why string) {
 		b.limit(t.Method, Expert, what+" failed: "+why+".")
 		b.move(t.Method, -45, "")
-		b.changed("Another method for the " + placeWord(b.print.Place) + ": " + t.Method.Plain() + " failed on " + stepWord(step) + ".")
+		if b.dropped == nil {
+			b.dropped = map[Method]dropped{}
+		}
+		b.dropped[t.Method] = dropped{at, what + " failed: " + why + "."}
+		b.changed("Another method is advised for the " + placeWord(b.print.Place) + ": " + t.Method.Plain() + " failed on " + stepWord(step) + ".")
 	}
 	switch step {
 	case "migration", "opacity", "wash":

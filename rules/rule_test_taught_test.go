@@ -20,6 +20,13 @@ var _ = rows("test-print-taught",
 	says("out of place: the method stands", tee("cotton 100", "black", "white"), picks(Plastisol), is(Plastisol, Test)).knowing(failed("registration", "", Plastisol, WhiteBase)),
 	says("refused as a whole, for bleeding", tee("polyester 50 cotton 50", "navy", "white"), on(Plastisol, GreyBlocker)).knowing(failed("", "it bled overnight", Plastisol, LowBleedWhite)),
 	says("refused as a whole", tee("cotton 100", "black", "white"), is(Plastisol, Expert), picks(DTF, HeatTransfer, DTG)).knowing(failed("", "no", Plastisol, WhiteBase)),
+	says("a method that a person picked gives way to its failure", tee("cotton 60 polyester 40", "white", "full", pieces(10)), picks(DTF, HeatTransfer), warns("asked-refused", "failed", "Pick it again")).knowing(
+		Record{Chosen: List[Chosen]{{Method: DTG}}, Failures: failed("scratch", "", DTG, Pretreat).Failures}),
+	says("unless it was picked again in knowledge of it", tee("cotton 60 polyester 40", "white", "full", pieces(10)), picks(DTG), is(DTG, Expert)).knowing(
+		Record{Chosen: List[Chosen]{{Method: DTG, After: 1}}, Failures: failed("scratch", "", DTG, Pretreat).Failures}),
+	says("a method that the customer asked for gives way too", tee("cotton 60 polyester 40", "white", "full", pieces(10), asking(DTG)), picks(DTF, HeatTransfer), warns("asked-refused", "failed")).knowing(failed("scratch", "", DTG, Pretreat)),
+	says("two failures, two steps up", tee("polyester 100", "navy", "white"), picks(DTF, HeatTransfer)).knowing(
+		Record{Failures: append(failed("migration", "", Plastisol, LowBleedWhite).Failures, failed("migration", "", Plastisol, GreyBlocker).Failures...)}),
 	quiet("another print's failure", tee("cotton 100", "black", "white"), picks(Plastisol)).knowing(Record{Failures: List[Failure]{{Step: "wash", Tried: []Try{{Line: 3, Method: Plastisol}}}}}),
 	quiet("no failure", tee("cotton 100", "black", "white")),
 )

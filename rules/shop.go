@@ -57,6 +57,7 @@ type Chosen struct {
 	Line   int    `json:"line"`  // index in Order.Lines
 	Print  int    `json:"print"` // index in Line.Prints
 	Method Method `json:"method"`
+	After  int    `json:"after"` // test prints that had failed when it was picked: a pick made in knowledge of a failure outweighs it
 }
 
 // Failure is a check that a test print did not pass, or a refusal of the whole, so that the next plan can say what to change.
