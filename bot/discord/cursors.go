@@ -15,6 +15,9 @@ type cursors struct {
 	dirt map[string]bool
 }
 
+// cursorsKept bounds what is remembered of channels in which nothing is new.
+const cursorsKept = 20000
+
 func newCursors() *cursors { return &cursors{at: map[string]string{}, dirt: map[string]bool{}} }
 
 func (k *cursors) note(channel, id string) {
@@ -22,6 +25,13 @@ func (k *cursors) note(channel, id string) {
 	defer k.mu.Unlock()
 	if newer(id, k.at[channel]) {
 		k.at[channel], k.dirt[channel] = id, true
+	}
+	if len(k.at) > cursorsKept {
+		for ch := range k.at { // what is forgotten is only noted again
+			if !k.dirt[ch] {
+				delete(k.at, ch)
+			}
+		}
 	}
 }
 
@@ -44,18 +54,25 @@ func (k *cursors) take() map[string]string {
 	return out
 }
 
-// flush writes the cursors. One that cannot be written is written the next time.
+// flush writes the cursors, some at a time: the ledger puts them into one flush to disk. One that cannot be written is written the next time.
 func (c *Chat) flush(ctx context.Context) {
+	var hands sync.WaitGroup
+	room := make(chan struct{}, 16)
 	for ch, id := range c.cursors.take() {
-		if err := c.cfg.Desk.Ledger.SetCursor(ctx, Door, ch, id); err != nil {
-			if ctx.Err() == nil {
-				c.log.Warn("how far a channel was read could not be noted", "channel", ch, "err", err)
+		room <- struct{}{}
+		hands.Go(func() {
+			defer func() { <-room }()
+			if err := c.cfg.Desk.Ledger.SetCursor(ctx, Door, ch, id); err != nil {
+				if ctx.Err() == nil {
+					c.log.Warn("how far a channel was read could not be noted", "channel", ch, "err", err)
+				}
+				c.cursors.mu.Lock()
+				c.cursors.dirt[ch] = true
+				c.cursors.mu.Unlock()
 			}
-			c.cursors.mu.Lock()
-			c.cursors.dirt[ch] = true
-			c.cursors.mu.Unlock()
-		}
+		})
 	}
+	hands.Wait()
 }
 
 // flushes writes the cursors every two seconds until ctx ends.

@@ -2,15 +2,18 @@ package discord
 
 import (
 	"bytes"
+	"context"
 	"crypto/ed25519"
 	"encoding/hex"
 	"encoding/json"
+	"errors"
 	"io"
 	"net/http"
 	"strings"
 	"testing"
 	"time"
 
+	"strikeoff/bot"
 	"strikeoff/bot/bottest"
 )
 
@@ -198,3 +201,66 @@ func TestOddInteractions(t *testing.T) {
 		}
 	}
 }
+
+// FuzzWire: whatever Discord, or somebody with its key, sends, nothing panics, and every interaction is answered.
+func FuzzWire(f *testing.F) {
+	for _, s := range []string{`{"id":"1","channel_id":"300","content":"48 tees","author":{"id":"5"},"referenced_message":{"id":"2"}}`,
+		`{"type":5,"id":"1","token":"t","application_id":"1","data":{"custom_id":"in note:pass 1 x","components":[{"component":{"custom_id":"said","value":"x"}}]}}`,
+		`{"type":2,"data":{"name":"pass","options":[{"name":"job","value":1e999},{"name":"step"}]},"member":{"user":null}}`,
+		`{"type":4,"data":{"name":"pass","options":[{"name":"step","focused":true},{"name":"job","value":"x"}]}}`,
+		`{"type":3,"message":{"message_reference":{}},"channel":{"id":"1","type":11},"data":{"values":[""],"custom_id":"do:"}}`,
+		`{"type":2,"data":{"type":3,"target_id":"1","resolved":{"messages":{"1":{}}}}}`} {
+		f.Add([]byte(s))
+	}
+	clock := bottest.NewClock()
+	out := &bottest.Outage{}
+	out.Down.Store(true)
+	d := bottest.NewDesk(deaf{out}, clock)
+	c, err := New(Config{Token: fakeToken, Desk: d, Now: clock.Now, Transport: unreachable{}})
+	if err != nil {
+		f.Fatal(err)
+	}
+	c.rest.wait = func(ctx context.Context, _ time.Duration) error { return ctx.Err() }
+	f.Fuzz(func(t *testing.T, b []byte) {
+		var m message
+		if json.Unmarshal(b, &m) == nil {
+			in, ok, err := c.inbound(t.Context(), m, len(b)%2 == 0)
+			if ok && (err != nil || in.Key == "") {
+				t.Errorf("handed in %+v, %v", in, err)
+			}
+		}
+		var in interaction
+		if json.Unmarshal(b, &in) == nil {
+			if a := c.act(t.Context(), in); a.Type == 0 {
+				t.Errorf("no answer to %s", b)
+			} else if _, err := json.Marshal(a); err != nil {
+				t.Errorf("an answer cannot be written: %v", err)
+			}
+		}
+		for _, typ := range []string{"READY", "GUILD_CREATE", "THREAD_CREATE", "MESSAGE_DELETE_BULK", "MESSAGE_CREATE", "INTERACTION_CREATE"} {
+			c.event(t.Context(), typ, b)
+		}
+		for _, lane := range append(c.lanes.talk[:], c.lanes.press, c.lanes.files) {
+			for len(lane) > 0 {
+				<-lane
+			}
+		}
+	})
+}
+
+// unreachable is a network that is down.
+type unreachable struct{}
+
+func (unreachable) RoundTrip(*http.Request) (*http.Response, error) {
+	return nil, errors.New("the network is down")
+}
+
+// deaf is a ledger that cannot be reached at all.
+type deaf struct{ *bottest.Outage }
+
+func (deaf) Cursor(context.Context, string, string) (string, error) { return "", bot.ErrDown }
+func (deaf) Load(context.Context, bot.JobID) (bot.Job, error)       { return bot.Job{}, bot.ErrDown }
+func (deaf) Jobs(context.Context, []bot.State, bot.JobID, int) ([]bot.Job, error) {
+	return nil, bot.ErrDown
+}
+func (deaf) InThread(context.Context, bot.Place) (bot.JobID, error) { return 0, bot.ErrDown }

@@ -37,7 +37,8 @@ type fake struct {
 	sessions map[string]*fakeSession
 	greets   func(n int, c *fakeConn) bool // called at each connection; true took it over
 	connects int
-	resumeAt string                 // path for resuming; "" is the usual one
+	resumeAt string // path for resuming; "" is the usual one
+	echo     []gateEvent
 	posted   func(channelID string) // told of every post; nil tells nobody
 	acted    func(id string)        // told of every interaction that was answered
 	lastForm json.RawMessage        // the last form that was opened over the gateway

@@ -77,8 +77,15 @@ func refuse(w http.ResponseWriter, status, code int, text string) {
 }
 
 func (f *fake) serve(w http.ResponseWriter, r *http.Request, path string, body []byte) {
+	var echo []gateEvent // what everybody hears of it, the bot too
 	f.mu.Lock()
-	defer f.mu.Unlock()
+	defer func() {
+		echo, f.echo = f.echo, nil
+		f.mu.Unlock()
+		for _, e := range echo {
+			f.dispatch(e.Type, e.Data)
+		}
+	}()
 	p := strings.Split(strings.TrimPrefix(path, "/"), "/")
 	free := p[0] == "interactions" || p[0] == "webhooks"
 	if path != "/gateway" && !free && r.Header.Get("Authorization") != "Bot "+fakeToken {
@@ -231,6 +238,7 @@ func (f *fake) servePost(w http.ResponseWriter, r *http.Request, c *fakeChannel,
 		out.Reference = map[string]any{"message_id": m.Reference.Message, "channel_id": c.ID}
 	}
 	f.add(out)
+	f.heard("MESSAGE_CREATE", out)
 	if m.Nonce != "" {
 		f.nonces[c.ID+m.Nonce] = out
 	}
@@ -238,6 +246,16 @@ func (f *fake) servePost(w http.ResponseWriter, r *http.Request, c *fakeChannel,
 		f.posted(c.ID)
 	}
 	reply200(w, out)
+}
+
+// heard lays an event by, to be told once the call is answered for.
+func (f *fake) heard(typ string, v any) {
+	b, err := json.Marshal(v)
+	if err != nil {
+		f.t.Errorf("encode %s: %v", typ, err)
+		return
+	}
+	f.echo = append(f.echo, gateEvent{Type: typ, Data: b})
 }
 
 func (f *fake) botMessage(channelID string, m outMessage) *fakeMessage {
@@ -267,6 +285,7 @@ func (f *fake) serveMessage(w http.ResponseWriter, r *http.Request, c *fakeChann
 			return
 		}
 		m.Content, m.Embeds, m.Components = in.Content, in.Embeds, in.Components
+		f.heard("MESSAGE_UPDATE", m)
 		reply200(w, m)
 	}
 }
@@ -291,6 +310,8 @@ func (f *fake) serveThread(w http.ResponseWriter, c *fakeChannel, id string, bod
 		t := &fakeChannel{ID: id, Type: kindPublicThread, Guild: fakeGuild, Parent: c.ID, Owner: fakeBot, Name: in.Name}
 		f.channels[id] = t
 		m.Flags |= flagHasThread
+		f.heard("THREAD_CREATE", t)
+		f.heard("MESSAGE_UPDATE", m) // its flags changed; nobody wrote
 		w.WriteHeader(201)
 		reply200(w, t)
 	}
