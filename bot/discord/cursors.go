@@ -54,10 +54,11 @@ func (k *cursors) take() map[string]string {
 	return out
 }
 
-// flush writes the cursors, some at a time: the ledger puts them into one flush to disk. One that cannot be written is written the next time.
+// flush writes the cursors, many at once, so that the ledger can put them into one flush to disk and what is kept meanwhile does not wait
+// behind one after the other. One that cannot be written is written the next time.
 func (c *Chat) flush(ctx context.Context) {
 	var hands sync.WaitGroup
-	room := make(chan struct{}, 16)
+	room := make(chan struct{}, 128)
 	for ch, id := range c.cursors.take() {
 		room <- struct{}{}
 		hands.Go(func() {

@@ -13,7 +13,6 @@ import (
 	"github.com/redis/go-redis/v9"
 
 	"strikeoff/bot"
-	"strikeoff/bot/bottest"
 	"strikeoff/bot/ledger/boltledger"
 	"strikeoff/bot/ledger/ledgertest"
 	"strikeoff/bot/ledger/redisledger"
@@ -99,8 +98,7 @@ func load(t *testing.T, ledger bot.Ledger) {
 		f.channels[id] = &fakeChannel{ID: id, Guild: fakeGuild, Name: "orders"}
 		rooms = append(rooms, id)
 	}
-	// The toy shop reads and plans, so that the door and the ledger are what is measured.
-	d := &bot.Desk{Ledger: ledger, Now: time.Now, Read: bottest.Read, Amend: bottest.Amend, Decide: bottest.Decide, Limits: bot.Limits{PerSecond: 1000, Burst: 1000}}
+	d := &bot.Desk{Ledger: ledger, Now: time.Now}
 	c := f.door(t, d, func(c *Config) { c.OrdersRooms = rooms })
 	kept, answered, pressed := newStopwatch(), newStopwatch(), newStopwatch()
 	c.tried = func(key string, _ bool, _ error) { kept.stop(key) }
@@ -120,7 +118,7 @@ func load(t *testing.T, ledger bot.Ledger) {
 	presses := 0
 	for i := range seconds * rate {
 		<-tick.C
-		text := fmt.Sprintf("Hi, %d tees in tri-blend, navy, white front print, for Marsh Lane Choir", i+24)
+		text := fmt.Sprintf("Hi, %d t-shirts, 50/25/25 tri-blend, navy heather, white front print 11 x 12 in, for Marsh Lane Choir, in hand by Dec 18", i+24)
 		room := rooms[i%len(rooms)]
 		m := f.write(fakeRep, room, text)
 		kept.start(messageKey(room, m.ID))
