@@ -195,6 +195,7 @@ func notesText(ns []bot.Note) []string {
 
 var markWords = map[string]string{"": "to do", "passed": "passed", "failed": "FAILED", "waiting": "waits"}
 
+// stepsText is a block a step, so that a step is not torn apart where it fits.
 func stepsText(ss []bot.Step) []string {
 	var out []string
 	for _, s := range ss {
@@ -202,19 +203,20 @@ func stepsText(ss []bot.Step) []string {
 		if mark == "" {
 			mark = s.Mark
 		}
-		out = append(out, fmt.Sprintf("**%s** (%s): %s", escape(s.Code), escape(mark), escape(s.Title)))
+		block := []string{fmt.Sprintf("**%s** (%s): %s", escape(s.Code), escape(mark), escape(s.Title))}
 		if s.Mark != "passed" && s.Mark != "failed" {
 			how := s.How
 			if s.Pass != "" {
 				how = strings.TrimSpace(how + " Pass: " + s.Pass)
 			}
 			if how != "" {
-				out = append(out, escape(how))
+				block = append(block, escape(how))
 			}
 		}
 		if s.Note != "" {
-			out = append(out, upperFirst(escape(s.Note)))
+			block = append(block, upperFirst(escape(s.Note)))
 		}
+		out = append(out, strings.Join(block, "\n"))
 	}
 	return out
 }
