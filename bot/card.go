@@ -14,6 +14,7 @@ type Post struct {
 	Card  *Card    // a job's card
 	Rows  []Row    // a list of jobs
 	Help  []Usage  // the commands
+	Link  *Link    // where a page shows more; nil for nowhere
 	Quick []Action // buttons that fit the text where there is no card
 	Anew  bool     // people must see it: a door that cannot change an earlier post makes a new one
 	Loud  bool     // an alert

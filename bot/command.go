@@ -45,7 +45,7 @@ var commands []*command
 // init rather than a literal: help is in the list and reads it.
 func init() {
 	commands = []*command{&jobsCommand, &jobCommand, &whyCommand, &pickCommand, &amendCommand, &printedCommand, &passCommand, &failCommand,
-		&signCommand, &refuseCommand, &closeCommand, &reopenCommand, &orderCommand, &helpCommand}
+		&signCommand, &refuseCommand, &closeCommand, &reopenCommand, &orderCommand, &wallCommand, &helpCommand}
 }
 
 // Commands is how every command is used.

@@ -1,6 +1,10 @@
 package bot
 
-import "strikeoff/bot/job"
+import (
+	"time"
+
+	"strikeoff/bot/job"
+)
 
 var jobCommand = command{
 	verb:  "job",
@@ -10,7 +14,7 @@ var jobCommand = command{
 	do: func(t *turn, _ args) error {
 		card := CardOf(t.job, t.now, t.d.Zone)
 		card.Full = true
-		t.reply(Post{Card: &card})
+		t.reply(Post{Card: &card, Link: t.link("On a page, to print as a ticket", func(l Links, until time.Time) string { return l.JobLink(t.job.ID, until) })})
 		return nil
 	},
 }

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 
 	"strikeoff/bot/job"
 )
@@ -74,6 +75,7 @@ func listJobs(t *turn, a args) error {
 	default:
 		p.Text = fmt.Sprintf("%d jobs, newest first:", len(jobs))
 	}
+	p.Link = t.link("On a board", func(l Links, until time.Time) string { return l.BoardLink(until) })
 	t.reply(p)
 	return nil
 }

@@ -31,6 +31,7 @@ type Desk struct {
 	Production map[string]Place  // the room that alerts go to, by door; "" is for doors that have none of their own
 	Doors      map[string]Poster // where posts go out, by door
 	Alerts     alert.Settings    // when alerts are due
+	Links      Links             // the pages that show jobs; nil where there are none
 	Limits     Limits
 	Log        *slog.Logger // nil is silence
 

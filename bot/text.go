@@ -30,6 +30,10 @@ func Text(p Post, width int) string {
 		w.gap()
 		w.help(p.Help)
 	}
+	if p.Link != nil {
+		w.gap()
+		w.paragraph(p.Link.Label + ":\n" + p.Link.URL)
+	}
 	return strings.TrimRight(w.b.String(), "\n")
 }
 

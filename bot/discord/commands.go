@@ -55,6 +55,7 @@ var slashes = []slash{
 	{"refuse", "Turn the test print down", []arg{theJob, {name: "reason", does: "Why", must: true}}},
 	{"close", "Close a job", []arg{theJob, {name: "reason", does: "Why"}}},
 	{"reopen", "Open a closed job again", []arg{theJob}},
+	{"wall", "Make the wall screen's link, or take it back", []arg{{name: "off", does: "off takes the link back; left out: a new link"}}},
 	{"help", "Say what can be said to the desk", []arg{{name: "command", does: "One command to be told about"}}},
 }
 

@@ -116,6 +116,10 @@ func dress(p bot.Post) (pages []outMessage, refs map[string]string) {
 	for _, u := range p.Help {
 		b.body(usageText(u))
 	}
+	if p.Link != nil {
+		// A masked link shows its address to whoever rests on it; angle brackets keep Discord from fetching a page that is not public.
+		b.body("[" + escape(p.Link.Label) + "](<" + p.Link.URL + ">)")
+	}
 	pages = b.pages()
 	rows, refs := buttons(acts)
 	pages[len(pages)-1].Components = rows

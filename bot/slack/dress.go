@@ -67,6 +67,9 @@ func units(p bot.Post, act bool) []unit {
 	for _, x := range helpBlocks(p.Help) {
 		add(x)
 	}
+	if p.Link != nil {
+		add(sdk.NewRichTextBlock("", sdk.NewRichTextSection(sdk.NewRichTextSectionLinkElement(p.Link.URL, p.Link.Label, nil))))
+	}
 	if len(us) == 0 {
 		add(rich(line(span(summary(p)))))
 	}

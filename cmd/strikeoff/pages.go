@@ -34,6 +34,7 @@ func (o *open) pages(ledger bot.Ledger) error {
 		return fmt.Errorf("pages: %w; %s wants 32 characters or more", err, pageKey)
 	}
 	p.Register(o.mux)
+	o.desk.Links = p
 	o.names = append(o.names, "pages")
 	return nil
 }
