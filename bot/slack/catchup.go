@@ -264,11 +264,14 @@ func (d *Door) putMark(ctx context.Context, room, at string) error {
 	return nil
 }
 
-// putMarks tells the ledger of every channel that moved.
-func (d *Door) putMarks(ctx context.Context) error {
+// putMarks tells the ledger of every channel that moved, with a rest between, so that what people say is not held up by it.
+func (d *Door) putMarks(ctx context.Context, rest time.Duration) error {
 	var errs []error
 	for room, at := range d.marks.moved() {
 		errs = append(errs, d.putMark(ctx, room, at))
+		if rest > 0 && !pause(ctx, rest) {
+			break
+		}
 	}
 	return errors.Join(errs...)
 }

@@ -5,9 +5,10 @@ import (
 	"time"
 )
 
-// How often the marks are written, and how often a channel in which something was not kept is read again.
+// How often the marks are written, and how often a channel in which something was not kept is read again. A mark that is somewhat old costs
+// nothing but reading again what was kept already, and catching up reads 10 minutes more than it must anyhow; each write costs the ledger one.
 const (
-	markEvery  = 5 * time.Second
+	markEvery  = 30 * time.Second
 	catchEvery = time.Minute
 )
 
@@ -58,14 +59,14 @@ func (d *Door) Run(ctx context.Context) error {
 		case err = <-ended:
 			going = false
 		case <-marks.C:
-			d.logged("the marks could not be written", d.putMarks(ctx))
+			d.tasks.Go(func() { d.logged("the marks could not be written", d.putMarks(ctx, 20*time.Millisecond)) })
 		}
 	}
 	stop()
 	d.finish(10 * time.Second)
 	last, cancel := context.WithTimeout(context.WithoutCancel(ctx), 5*time.Second)
 	defer cancel()
-	d.logged("the marks could not be written", d.putMarks(last))
+	d.logged("the marks could not be written", d.putMarks(last, 0))
 	return err
 }
 
