@@ -112,39 +112,53 @@ func wanted() []appCommand {
 }
 
 // register makes the commands stand at Discord as they should, in each named server or else everywhere. It writes only where they differ:
-// a server takes 200 new commands a day.
+// a server takes 200 new commands a day. Where they stand everywhere, what stood in single servers while trying is taken away, or people
+// would be offered everything twice.
 func (c *Chat) register(ctx context.Context) {
-	scopes := []string{"/applications/" + c.app() + "/commands"}
 	if len(c.cfg.GuildIDs) > 0 {
-		scopes = nil
 		for _, g := range c.cfg.GuildIDs {
-			scopes = append(scopes, "/applications/"+c.app()+"/guilds/"+g+"/commands")
+			c.registerIn(ctx, c.guildScope(g), wanted())
+		}
+		return
+	}
+	c.registerIn(ctx, "/applications/"+c.app()+"/commands", wanted())
+	for c.guilds.Load() == nil {
+		if sleep(ctx, 100*time.Millisecond) != nil {
+			return
 		}
 	}
-	for _, s := range scopes {
-		for wait := time.Second; ; wait = min(2*wait, 5*time.Minute) {
-			err := c.registerIn(ctx, s)
-			if err == nil || ctx.Err() != nil {
-				break
-			}
-			if refused(err) {
-				c.log.Error("the commands could not be registered: invite the bot again with the scope applications.commands, and check the server's id", "err", err)
-				break
-			}
-			c.log.Warn("the commands could not be registered; trying again", "err", err, "wait", wait)
-			if sleep(ctx, wait) != nil {
-				return
-			}
+	for _, g := range *c.guilds.Load() {
+		c.registerIn(ctx, c.guildScope(g), []appCommand{})
+	}
+}
+
+func (c *Chat) guildScope(guild string) string {
+	return "/applications/" + c.app() + "/guilds/" + guild + "/commands"
+}
+
+// registerIn makes the commands of one scope as they should be, again until it is done, refused, or ctx ends.
+func (c *Chat) registerIn(ctx context.Context, scope string, want []appCommand) {
+	for wait := time.Second; ; wait = min(2*wait, 5*time.Minute) {
+		err := c.registerOnce(ctx, scope, want)
+		if err == nil || ctx.Err() != nil {
+			return
+		}
+		if refused(err) {
+			c.log.Error("the commands could not be registered: invite the bot again with the scope applications.commands, and check the server's id", "err", err)
+			return
+		}
+		c.log.Warn("the commands could not be registered; trying again", "err", err, "wait", wait)
+		if sleep(ctx, wait) != nil {
+			return
 		}
 	}
 }
 
-func (c *Chat) registerIn(ctx context.Context, scope string) error {
+func (c *Chat) registerOnce(ctx context.Context, scope string, want []appCommand) error {
 	var have []appCommand
 	if err := c.rest.do(ctx, call{method: http.MethodGet, path: scope, again: true}, &have); err != nil {
 		return err
 	}
-	want := wanted()
 	if sameCommands(have, want) {
 		return nil
 	}

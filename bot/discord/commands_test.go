@@ -38,6 +38,10 @@ func TestRegister(t *testing.T) {
 	f.await("the repair", func() bool { return f.writes == 3 })
 	f.start(t, f.door(t, d, func(c *Config) { c.GuildIDs = nil }))
 	f.await("the commands everywhere", func() bool { return f.commands["/applications/"+fakeApp+"/commands"] != nil })
+	// Those of the server in which they were tried are gone, or they would be offered twice.
+	f.await("the trial's commands to go", func() bool {
+		return string(f.commands["/applications/"+fakeApp+"/guilds/"+fakeGuild+"/commands"]) == "[]"
+	})
 }
 
 // Ensure every command of the desk can be typed after a stroke, save the one that the message command stands for, and no other.

@@ -9,6 +9,7 @@ import (
 	"log/slog"
 	"net/http"
 	"slices"
+	"strings"
 	"sync"
 	"sync/atomic"
 	"time"
@@ -76,11 +77,17 @@ type Chat struct {
 // New sets the door up. It connects nothing; Run does.
 func New(cfg Config) (*Chat, error) {
 	switch {
-	case cfg.Token == "":
+	case strings.TrimSpace(cfg.Token) == "":
 		return nil, errors.New("discord: no bot token: copy it from the developer portal (your application, Bot)")
 	case cfg.Desk == nil || cfg.Now == nil:
 		return nil, errors.New("discord: a desk and a clock are needed")
 	}
+	for _, id := range slices.Concat(cfg.GuildIDs, cfg.OrdersRooms) {
+		if id == "" || strings.Trim(id, "0123456789") != "" {
+			return nil, fmt.Errorf("discord: %q is no id of a server or channel: those are digits. Switch on Developer Mode in your own settings (Advanced), then right-click and Copy ID", id)
+		}
+	}
+	cfg.Token = strings.TrimPrefix(strings.TrimSpace(cfg.Token), "Bot ")
 	c := &Chat{cfg: cfg, log: cfg.Log, ready: make(chan struct{}, 1)}
 	if c.log == nil {
 		c.log = slog.New(slog.DiscardHandler)

@@ -160,6 +160,32 @@ func TestKeyLength(t *testing.T) {
 	}
 }
 
+// Ensure settings that cannot work are refused with what to do, before anything is connected.
+func TestSettings(t *testing.T) {
+	clock := bottest.NewClock()
+	d := bottest.NewDesk(newLedger(t), clock)
+	for _, c := range []struct {
+		cfg  Config
+		want string // in the error; "" for none
+	}{
+		{Config{Desk: d, Now: clock.Now}, "no bot token"},
+		{Config{Token: " \n", Desk: d, Now: clock.Now}, "no bot token"},
+		{Config{Token: fakeToken, Now: clock.Now}, "a desk and a clock"},
+		{Config{Token: fakeToken, Desk: d}, "a desk and a clock"},
+		{Config{Token: fakeToken, Desk: d, Now: clock.Now, OrdersRooms: []string{"#orders"}}, "Copy ID"},
+		{Config{Token: fakeToken, Desk: d, Now: clock.Now, GuildIDs: []string{""}}, "Copy ID"},
+		{Config{Token: "Bot " + fakeToken + "\n", Desk: d, Now: clock.Now, OrdersRooms: []string{"300"}}, ""},
+	} {
+		chat, err := New(c.cfg)
+		if (err == nil) != (c.want == "") || err != nil && (!strings.Contains(err.Error(), c.want) || strings.Contains(err.Error(), fakeToken)) {
+			t.Errorf("New(%v) = %v, want %q", c.cfg, err, c.want)
+		}
+		if err == nil && chat.rest.token != fakeToken {
+			t.Error("the token was not freed of what surrounds it")
+		}
+	}
+}
+
 // Ensure the same signed interaction sent again within its five minutes does nothing twice.
 func TestReplay(t *testing.T) {
 	t.Parallel()
