@@ -71,6 +71,7 @@ func TestCases(t *testing.T) {
 		{"blind-b", 0.985, 0.95},
 		{"spanish", 0.98, 0.92},
 		{"amend", 0.98, 0.92},
+		{"kept", 0.985, 0.95},
 	} {
 		t.Run(file.name, func(t *testing.T) {
 			all := &tally{}

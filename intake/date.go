@@ -137,6 +137,9 @@ func (r *reader) parseDate(i int) int {
 	}
 	if it.word == wThe || it.word == wEl || it.word == wordDia { // the 26th
 		n, o := r.at(i+1), r.at(i+2)
+		if n.kind == iNum && !n.frac && n.num >= 1 && n.num <= 31 && r.nearMonth(i) != 0 && (o.word == wSt || o.word == wNd || o.word == wRd || o.word == wTh) && o.glued && r.at(i+3).word != wOf && r.at(i+3).sense(sMonth) == nil {
+			return r.emitDate(i, i+3, r.coming(r.nearMonth(i), int(n.num)), 1)
+		}
 		if n.kind == iNum && !n.frac && n.num >= 1 && n.num <= 31 && (o.word == wSt || o.word == wNd || o.word == wRd || o.word == wTh) && o.glued {
 			if r.at(i+3).word == wOf && r.at(i+4).sense(sMonth) != nil || r.at(i+3).sense(sMonth) != nil {
 				return i
@@ -144,10 +147,36 @@ func (r *reader) parseDate(i int) int {
 			return r.emitDate(i, i+3, r.dayOfMonth(int(n.num)), 1)
 		}
 		if v := r.ordinalWord(i + 1); v > 3 && (r.at(i-1).is(cDue) || r.at(i-1).is(cHand) || r.at(i-1).word == wOn) && r.at(i+2).word != wOf && r.at(i+2).sense(sMonth) == nil {
+			if m := r.nearMonth(i); m != 0 {
+				return r.emitDate(i, i+2, r.coming(m, v), 1)
+			}
 			return r.emitDate(i, i+2, r.dayOfMonth(v), 1)
 		}
 	}
 	return i
+}
+
+// nearMonth is the month of a day named before item i in its sentence, 0 for none: "tour starts March 20, need by the 15th".
+func (r *reader) nearMonth(i int) int {
+	if n := len(r.facts); n > 0 && r.facts[n-1].kind == fDate && r.facts[n-1].tier >= 2 {
+		for k := int(r.facts[n-1].i1); k < i; k++ {
+			if it := r.at(k); it.kind >= iBreak || it.kind == iPunct && (it.ch == '.' || it.ch == '?' || it.ch == '!') && !it.glued {
+				return 0
+			}
+		}
+		t, _ := r.facts[n-1].date.Time()
+		return int(t.Month())
+	}
+	for k := i - 1; k > i-10 && k >= 0; k-- { // "May 3rd week, say by the 14th"
+		it := r.at(k)
+		if it.kind >= iBreak || it.kind == iPunct && it.ch == '.' {
+			return 0
+		}
+		if s := it.sense(sMonth); s != nil && (!s.weak || it.upper) {
+			return s.num
+		}
+	}
+	return 0
 }
 
 // dayOfMonth is the next day of that number on or after the day the message arrived.
@@ -208,7 +237,7 @@ func (r *reader) monthDate(i int, s *sense) int {
 	}
 	n := r.at(j)
 	o := r.ordinal(j + 1)
-	if n.kind == iNum && !n.frac && n.num >= 1 && n.num <= 31 && n.digits <= 2 && valid(s.num, int(n.num)) && !r.measured(j+1) && !(r.punct(j+1, '%')) && (r.goods(j) < 2 || o > j+1) && (!n.spelled || n.num > 3) {
+	if n.kind == iNum && !n.frac && n.num >= 1 && n.num <= 31 && n.digits <= 2 && valid(s.num, int(n.num)) && (!r.measured(j+1) || r.punct(j+1, '"')) && !(r.punct(j+1, '%')) && (r.goods(j) < 2 || o > j+1) && (!n.spelled || n.num > 3) {
 		j = o
 		if q := j + 1; n.spelled && (r.at(j).word == wTh && !r.at(j).glued) {
 			j = q
@@ -321,6 +350,9 @@ func (r *reader) dayAfter(j, from int) int {
 // numericDate reads a date that begins with a number: "27 feb", "20 January", "12/18", "2027-01-15", "17.07.2026", "2 weeks from now".
 func (r *reader) numericDate(i int) int {
 	a := r.at(i)
+	if j := r.shift(i, int(a.num)); j > i {
+		return j
+	}
 	if a.frac || a.spelled && a.num > 31 {
 		return i
 	}
@@ -401,6 +433,33 @@ func (r *reader) numericDate(i int) int {
 	return r.emitDate(i, i+3, r.coming(m, d), 1)
 }
 
+// shift reads "a week earlier", "3 days later": a change of the day that stands, in n weeks or days.
+func (r *reader) shift(i, n int) int {
+	days := 0
+	switch u := r.at(i + 1); {
+	case u.is(cWeek):
+		days = 7 * n
+	case u.is(cDays):
+		days = n
+	default:
+		return i
+	}
+	switch r.at(i + 2).word {
+	case 0:
+		return i
+	case wordEarlier, wordSooner:
+		days = -days
+	case wordLater:
+	default:
+		return i
+	}
+	if n > 60 {
+		return i
+	}
+	r.emit(i, i+3, fact{kind: fDate, n: days, tier: 1})
+	return i + 3
+}
+
 // monthish reports whether "march" or "may" at item j, after a number, is the month.
 func (r *reader) monthish(j int) bool {
 	n := r.at(j + 1)
@@ -429,7 +488,7 @@ func (r *reader) dateCue(i int) bool {
 func (r *reader) dateEnds(i int) bool {
 	a, b := r.at(i), r.at(i+2)
 	end := r.at(i + 3)
-	alone := end.kind == iBreak || end.kind == iPart || end.kind == iPunct || end.kind == iPhrase && (end.is(cOrderVerb) || end.is(cHand) || end.is(cDue)) || end.kind == iWord
+	alone := end.kind == iBreak || end.kind == iPart || end.kind == iPunct || end.kind == iPhrase && !end.is(cPrintWord) && !end.is(cInkWord) && (end.is(cOrderVerb) || end.is(cHand) || end.is(cDue)) || end.kind == iWord
 	begins := r.at(i-1).kind == iBreak || r.at(i-1).kind == iPunct || r.at(i-1).kind == iPart
 	if a.num <= 8 && b.num <= 8 && !begins {
 		return false

@@ -3,13 +3,19 @@ package intake
 // date takes in a day and judges how clearly it is the day the goods are needed.
 func (s *scope) date(st sentence, x *fact) {
 	r := s.r
+	if x.date == "" {
+		if s.due != "" && !x.neg && !x.dead { // a week earlier
+			s.due = s.due.AddDays(x.n)
+		}
+		return
+	}
 	if x.neg {
 		if s.due != "" && x.date == s.due {
 			s.due, s.dueSet, s.tier = "", false, 0
 		}
 		return
 	}
-	if x.dead {
+	if x.dead || x.tier < 0 && !r.at(int(x.i0)-1).is(cDue) {
 		return
 	}
 	score := int(x.tier)

@@ -116,6 +116,11 @@ func (r *reader) parse() {
 // parseAt reads the fact that begins at item i, if any, and returns the item after it.
 func (r *reader) parseAt(i int) int {
 	it := &r.items[i]
+	if it.word == wA {
+		if j := r.shift(i, 1); j > i {
+			return j
+		}
+	}
 	switch it.kind {
 	case iPart:
 		r.header = r.header[:0]

@@ -34,6 +34,11 @@ func (r *reader) finish(s *scope, name string, who candidate, was *Reading) Read
 			continue
 		}
 		out := l.Line
+		for z, n := range out.Sizes {
+			if n <= 0 {
+				delete(out.Sizes, z)
+			}
+		}
 		if !out.Quantity.Known && len(out.Sizes) > 0 {
 			out.Quantity = rules.Said(out.Sizes.Total())
 		}
@@ -144,6 +149,15 @@ func (r *reader) isOrder(o *rules.Order, s *scope) bool {
 	if !counted {
 		return false
 	}
+	if !s.counted() {
+		score -= 3
+		for i := range r.items {
+			if it := &r.items[i]; it.is(cOrderVerb) && it.kind == iPhrase && !it.is(cPrintWord) && it.word != wFor {
+				score++
+				break
+			}
+		}
+	}
 	if o.Customer != "" {
 		score++
 	}
@@ -162,11 +176,25 @@ func (r *reader) isOrder(o *rules.Order, s *scope) bool {
 			talk += 2
 		}
 	}
+	if score >= 7 && o.Customer != "" && o.Due != "" && r.wants() {
+		talk = min(talk, 3) // a long letter may chat as well
+	}
 	score -= min(talk, 12)
 	if s.asked > 0 && s.asked == s.counts {
 		score -= 6
 	}
 	return score >= 3
+}
+
+// wants reports whether somebody wants, needs or asks for something.
+func (r *reader) wants() bool {
+	for i := range r.items {
+		it := &r.items[i]
+		if it.kind == iPhrase && (it.is(cWant) && it.is(cOrderVerb) || it.is(cDue) && it.is(cOrderVerb)) && !it.is(cPrintWord) {
+			return true
+		}
+	}
+	return false
 }
 
 // inquires reports whether a sentence asks about something that was or is, and not for something.

@@ -93,7 +93,7 @@ func (r *reader) marks(s *scope, o *rules.Order, index []int, who candidate) []M
 		}
 		switch x.kind {
 		case fDate:
-			if x.date == o.Due && o.Due != "" {
+			if o.Due != "" && (x.date == o.Due || x.date == "") {
 				out = append(out, r.mark("due", x, dateSure(x)))
 			}
 		case fWish:

@@ -148,6 +148,17 @@ func (r *reader) parseDim(i int) int {
 	if b.unit == 0 {
 		b.unit = a.unit
 	}
+	if a.unit == 0 && r.punct(j, '(') && r.punct(j+2, ')') { // 28 wide by 10 high (cm)
+		switch u := r.at(j + 1); {
+		case u.is(cMM):
+			a.unit, b.unit = 1, 1
+		case u.is(cCM):
+			a.unit, b.unit = 10, 10
+		}
+		if a.unit != 0 {
+			j += 3
+		}
+	}
 	w, h := a.v*unitOr(a.unit, mmPerInch), b.v*unitOr(b.unit, mmPerInch)
 	if a.axis == 'h' || b.axis == 'w' {
 		w, h = h, w

@@ -1,7 +1,7 @@
 package intake
 
 // orgs are words that end the name of a shop, club, school or firm.
-var orgs = wordSet("club|brewing|brewery|school|hotel|co|company|clinic|church|roofing|co-op|coop|cooperative|camp|association|hardware|shop|orchard|vfd|lacrosse|supply|museum|preschool|theater|theatre|collective|boutique|surveyors|rental|rescue|bookshop|primary|academy|studio|studios|cafe|bakery|bar|grill|gym|fitness|yoga|society|choir|fellowship|records|records|band|group|league|league|team|foundation|trust|library|council|university|college|high|elementary|nursery|farm|farms|market|garage|motors|auto|construction|electric|plumbing|landscaping|landscapes|kitchen|diner|pizza|pizzeria|restaurant|bistro|tavern|pub|inn|lodge|spa|salon|barbers|barbershop|dental|dentistry|vet|veterinary|hospital|medical|centre|center|festival|run|race|walk|tour|tours|guild|union|crew|project|partners|services|service|solutions|systems|labs|lab|works|workshop|outfitters|supplies|goods|traders|trading|mercantile|books|coffee|roasters|tea|quilters|gardens|garden|nurseries|rangers|scouts|troop|athletics|soccer|football|fc|rowing|cycling|swim|swimming|tennis|netball|hockey|rugby|softball|baseball|volleyball|climbing|dance|ballet|martial|judo|karate|boxing|arts|gallery|llc|inc|ltd|gmbh|fire|department|police|ems|county|city|township|parish|ministries|ministry|chapel|temple|mosque|synagogue|taqueria|panaderia|cafeteria|escuela|colegio|club|hospital|clinica|taller|tienda|ferreteria|cerveceria|restaurante|fundacion|asociacion|grupo|equipo|instituto|jardin|guarderia|carniceria|peluqueria|libreria|cooperativa|floristeria|neighbors|neighbours|friends|amis|daughters|sons|brothers|bros|sisters|kayak|surf|skate|ski|bike|bikes|cycles|marine|boat|boats|yacht|sailing|fishing|hunting|outdoors|adventure|adventures|travel|events|weddings|catering|foods|provisions|creamery|dairy|winery|vineyard|vineyards|distillery|cider|cidery|taproom|alehouse|lumber|masonry|welding|fabrication|fabrications|machine|manufacturing|industries|logistics|freight|storage|realty|properties|insurance|credit|bank|accounting|law|legal|consulting|design|media|press|print|films|film|productions|orchestra|symphony|chorus|opera|players|puppet|puppets|stationers|stationery|florist|florists|flowers|pet|pets|kennels|stables|ranch|riding|equestrian|acres|hollow|ridge|house|home|homes|hall|housing|hospice|charity|relief|shelter|bank|pantry|sanctuary|zoo|aquarium|park|parks|pool|resort|marina|pier|depot|station|mill|mills|foundry|forge|pottery|ceramics|glass|woodworks|carpentry|joinery|furniture|interiors|upholstery|tailors|cleaners|laundry|hub|makers|toys|games|comics|cinema|radio|fm|podcast|news|times|gazette|sessions|pilots|drone|crossfit|pilates|physio|chiropractic|pharmacy|optical|eyewear|daycare|childcare|kindergarten|montessori|prep|middle|secondary|pta|pto|alumni|boosters|robotics|chess|debate|rotary|lions|legion|veterans|vfw|elks|moose|grange|4h|ffa|weekend|nights|night|quiz|days|fair|fayre|rally|derby|jam|league|rugby|sevens|circle|lodge|inn|lifeguards|farmhands|otters|bears|wolves|hawks|eagles|tigers|panthers|birders|apothecary|distillers|confectioners|grocers|butchers|deli|delicatessen|chandlers|saddlery|cobblers|barn|cottage|castle|abbey|priory|minster|estate|estates|campground|campsite|hostel|guesthouse|escape|rooms|pinball|arcade|bowling|lanes|billiards|antiques|auctions|gallery|framing|tattoo|ink|convention|comedy|improv|cinema|theatricals|morris|folk|brass|strings|ensemble|quartet")
+var orgs = wordSet("club|brewing|brewery|school|hotel|co|company|clinic|church|roofing|co-op|coop|cooperative|camp|association|hardware|shop|orchard|vfd|lacrosse|supply|museum|preschool|theater|theatre|collective|boutique|surveyors|rental|rescue|bookshop|primary|academy|studio|studios|cafe|bakery|bar|grill|gym|fitness|yoga|society|choir|fellowship|records|records|band|group|league|league|team|foundation|trust|library|council|university|college|high|elementary|nursery|farm|farms|market|garage|motors|auto|construction|electric|plumbing|landscaping|landscapes|kitchen|diner|pizza|pizzeria|restaurant|bistro|tavern|pub|inn|lodge|spa|salon|barbers|barbershop|dental|dentistry|vet|veterinary|hospital|medical|centre|center|festival|run|race|walk|tour|tours|guild|union|crew|project|partners|services|service|solutions|systems|labs|lab|works|workshop|outfitters|supplies|goods|traders|trading|mercantile|books|coffee|roasters|tea|quilters|gardens|garden|nurseries|rangers|scouts|troop|athletics|soccer|football|fc|rowing|cycling|swim|swimming|tennis|netball|hockey|rugby|softball|baseball|volleyball|climbing|dance|ballet|martial|judo|karate|boxing|arts|gallery|llc|inc|ltd|gmbh|fire|department|police|ems|county|city|township|parish|ministries|ministry|chapel|temple|mosque|synagogue|taqueria|panaderia|cafeteria|escuela|colegio|club|hospital|clinica|taller|tienda|ferreteria|cerveceria|restaurante|fundacion|asociacion|grupo|equipo|instituto|jardin|guarderia|carniceria|peluqueria|libreria|cooperativa|floristeria|neighbors|neighbours|friends|amis|daughters|sons|brothers|bros|sisters|kayak|surf|skate|ski|bike|bikes|cycles|marine|boat|boats|yacht|sailing|fishing|hunting|outdoors|adventure|adventures|travel|events|weddings|catering|foods|provisions|creamery|dairy|winery|vineyard|vineyards|distillery|cider|cidery|taproom|alehouse|lumber|masonry|welding|fabrication|fabrications|machine|manufacturing|industries|logistics|freight|storage|realty|properties|insurance|credit|bank|accounting|law|legal|consulting|design|media|press|print|films|film|productions|orchestra|symphony|chorus|opera|players|puppet|puppets|stationers|stationery|florist|florists|flowers|pet|pets|kennels|stables|ranch|riding|equestrian|acres|hollow|ridge|house|home|homes|hall|housing|hospice|charity|relief|shelter|bank|pantry|sanctuary|zoo|aquarium|park|parks|pool|resort|marina|pier|depot|station|mill|mills|foundry|forge|pottery|ceramics|glass|woodworks|carpentry|joinery|furniture|interiors|upholstery|tailors|cleaners|laundry|hub|makers|toys|games|comics|cinema|radio|fm|podcast|news|times|gazette|sessions|pilots|drone|crossfit|pilates|physio|chiropractic|pharmacy|optical|eyewear|daycare|childcare|kindergarten|montessori|prep|middle|secondary|pta|pto|alumni|boosters|robotics|chess|debate|rotary|lions|legion|veterans|vfw|elks|moose|grange|4h|ffa|weekend|nights|night|quiz|days|fair|fayre|rally|derby|jam|league|rugby|sevens|circle|lodge|inn|lifeguards|farmhands|otters|bears|wolves|hawks|eagles|tigers|panthers|birders|apothecary|distillers|confectioners|grocers|butchers|deli|delicatessen|chandlers|saddlery|cobblers|barn|cottage|castle|abbey|priory|minster|estate|estates|campground|campsite|hostel|guesthouse|escape|rooms|pinball|arcade|bowling|lanes|billiards|antiques|auctions|gallery|framing|tattoo|ink|convention|comedy|improv|cinema|theatricals|morris|folk|brass|strings|ensemble|quartet|bowls|joinery|carpenters|outfit|collective|co|fest|pavers|paving|tree|security|barbershop|barber|bakehouse|larder|provisioners|dairy|smokehouse|chophouse|steakhouse|noodle|ramen|sushi|taco|tacos|burger|burgers|bbq|donuts|bagels|juice|smoothies|creamery|gelato|chocolates|sweets|candy|candles|soap|soaps|skincare|beauty|nails|hair|massage|wellness|health|care|nursing|pediatrics|ortho|orthodontics|chiro|therapy|counseling|counselling|lawyers|attorneys|advisors|wealth|capital|ventures|holdings|enterprises|international|global|logix|tech|software|digital|analytics|robotics|makerspace|couriers|movers|taxis|cabs|limo|charters|airlines|aviation|flying|gliding|diving|dive|scuba|canoe|paddle|paddlers|rowers|runners|walkers|riders|cyclists|climbers|archery|fencing|darts|snooker|pool|golf|croquet|cheer|gymnastics|wrestling|lifters|powerlifting|strength|barbell")
 
 // personal titles and words that a person's name follows.
 var titles = wordSet("mr|mrs|ms|miss|dr|coach|sr|sra|don|doña|captain|chef")
@@ -10,7 +10,7 @@ var titles = wordSet("mr|mrs|ms|miss|dr|coach|sr|sra|don|doña|captain|chef")
 var streets = wordSet("st|street|ave|avenue|rd|road|ln|lane|blvd|drive|dr|suite|ste|ct|court|unit|hwy|highway|apt")
 
 // pronouns never begin or fill a name written in small letters.
-var pronouns = wordSet("i|we|you|they|he|she|it|us|them|me|my|our|your|their|his|her|im|ive|id|ill|were|weve|theyre|theyd|theyve|its|thats|heres|theres|this|that|these|those|there|what|which|who|when|where|why|how|is|are|was|were|be|been|am|do|does|did|can|could|will|would|should|shall|may|might|must|have|has|had|please|pls|plz|just|if|so|but|because|as|than|then|also|not|no|yes|yeah|yep|ok|okay|got|get|let|lets|hey|hi|hello|need|needs|want|wants|looking|ordering|order|quick|quote|new|another|more|some|any|all|every|each|both|same|job|thing|things|stuff|up|out|about|into|over|until|till|after|before|since|while|asap|rush|urgent|thanks|sorry|voice|memo|phone|fwd|re|fw|hold|wait|reminder|heads|fyi|update|team|folks|guys|everyone|friend|customer|client|boss|someone|anybody|anyone|somebody|one|ones|per|plus|due|next|last|first|second|third|big|small|little|large|simple|basic|usual|following|below|above|attached|coming|upcoming|annual|yearly|summer|winter|spring|fall|autumn|year|month|week|day|today|tomorrow|yesterday|morning|afternoon|evening|night|time|weekend|lot|bit|few|couple|total|number|copy|sample|test|proof|art|logo|artwork|file|files|el|la|los|las|un|una|nos|para|por|que|con|necesito|necesitamos|queremos|quiero|hola|buenas|buenos|favor|now|real|really|very|too|ahora|tambien|here|says|said")
+var pronouns = wordSet("put|mark|i|we|you|they|he|she|it|us|them|me|my|our|your|their|his|her|im|ive|id|ill|were|weve|theyre|theyd|theyve|its|thats|heres|theres|this|that|these|those|there|what|which|who|when|where|why|how|is|are|was|were|be|been|am|do|does|did|can|could|will|would|should|shall|may|might|must|have|has|had|please|pls|plz|just|if|so|but|because|as|than|then|also|not|no|yes|yeah|yep|ok|okay|got|get|let|lets|hey|hi|hello|need|needs|want|wants|looking|ordering|order|quick|quote|new|another|more|some|any|all|every|each|both|same|job|thing|things|stuff|up|out|about|into|over|until|till|after|before|since|while|asap|rush|urgent|thanks|sorry|voice|memo|phone|fwd|re|fw|hold|wait|reminder|heads|fyi|update|team|folks|guys|everyone|friend|customer|client|boss|someone|anybody|anyone|somebody|one|ones|per|plus|due|next|last|first|second|third|big|small|little|large|simple|basic|usual|following|below|above|attached|coming|upcoming|annual|yearly|summer|winter|spring|fall|autumn|year|month|week|day|today|tomorrow|yesterday|morning|afternoon|evening|night|time|weekend|lot|bit|few|couple|total|number|copy|sample|test|proof|art|logo|artwork|file|files|el|la|los|las|un|una|nos|para|por|que|con|necesito|necesitamos|queremos|quiero|hola|buenas|buenos|favor|now|real|really|very|too|ahora|tambien|here|says|said")
 
 // nameWords are among the pronouns and small words those that a name may begin with: "Little Acorn Goods".
 var nameWords = wordSet("big|small|little|large|simple|summer|winter|spring|fall|autumn|morning|evening|night|day|new|second|first|third|last|friend|real|art|big|next|annual|before|after|over|under|up|down|per|one|two|three|four|five|some|our|my|good|boss|team|total|every|all")
@@ -38,6 +38,9 @@ type candidate struct {
 // findCustomer finds whom the order is for and returns the items of the name; score 0 or less means nobody is named.
 func (r *reader) findCustomer() candidate {
 	var best, spare candidate
+	if c := r.headedName(); c.j > 0 {
+		return c
+	}
 	for i := 0; i < len(r.items); {
 		j := r.nameRun(i)
 		if j == i {
@@ -61,9 +64,39 @@ func (r *reader) findCustomer() candidate {
 	return best
 }
 
+// headedName is the name on a line that begins with "customer:", up to a mark that ends it; none is found where the heading is not there or the
+// customer is still to be named.
+func (r *reader) headedName() candidate {
+	for i := range r.items {
+		if !r.items[i].is(cClient) || !r.punct(i+1, ':') || !r.lineStart(i) {
+			continue
+		}
+		j := i + 2
+		for j < len(r.items) {
+			it := &r.items[j]
+			if it.kind >= iBreak || it.kind == iPunct && (it.ch == ',' || it.ch == ';' || it.ch == '(' || it.ch == '|' || it.ch == '/' || it.ch == '.' && !(r.at(j+1).glued && r.at(j+1).kind <= iPhrase) || it.ch == '-' && !it.glued) {
+				break
+			}
+			j++
+		}
+		if j == i+2 {
+			continue
+		}
+		switch foldWord(r.text[r.items[i+2].start:r.items[i+2].end]) {
+		case "tbc", "tbd", "tba", "unknown", "na", "none":
+			continue
+		}
+		return candidate{i + 2, j, 30, true}
+	}
+	return candidate{}
+}
+
 // capital reports whether item i is written as part of a name.
 func (r *reader) capital(i int) bool {
 	it := r.at(i)
+	if it.is(cIDWord) && it.shout || it.word == wordI {
+		return false
+	}
 	if it.kind == iPhrase && it.sense(sSize) != nil && (it.end-it.start <= 3 || it.first > 0) {
 		return false
 	}
@@ -197,6 +230,9 @@ func (r *reader) scoreName(i, j int) candidate {
 	if w := r.at(p).word; w == wThe || w == wA || w == wordOur || w == wEl || w == wordLa || w == wordLos || w == wordLas {
 		p--
 	}
+	if q := r.at(p); q.kind == iPhrase && q.is(cFix) && p > 0 && r.at(p-1).word == wIs { // "the customer is actually X"
+		p--
+	}
 	if r.punct(p, '"') || r.punct(p, '*') && r.at(p).glued {
 		p--
 	}
@@ -215,6 +251,9 @@ func (r *reader) scoreName(i, j int) candidate {
 		s += 5
 	case prev.is(cBehalf) && (prev.ntok > 1 || prev.word != 0):
 		s += 8
+		strong = true
+	case prev.word == wordCalled || prev.word != 0 && vocab.names[prev.word] == "named":
+		s += 5
 		strong = true
 	case prev.word == wIs && r.at(p-1).word != 0 && vocab.names[r.at(p-1).word] == "this":
 		s += 4
@@ -248,6 +287,7 @@ func (r *reader) scoreName(i, j int) candidate {
 	case prev.word == wordTo && (r.at(p-1).word != 0 && (vocab.names[r.at(p-1).word] == "job" || vocab.names[r.at(p-1).word] == "sold" || vocab.names[r.at(p-1).word] == "order")):
 		s += 4
 		strong = true
+	case prev.kind == iPunct && prev.ch == '-' && !prev.glued && words2(r, i, j) >= 2:
 	case prev.kind == iPunct:
 		s--
 	default:
@@ -305,6 +345,8 @@ func (r *reader) scoreName(i, j int) candidate {
 	case next.kind == iBreak:
 		if atStart && words >= 2 {
 			s += 2
+		} else if words >= 2 {
+			s++
 		}
 	case next.kind == iPunct && next.ch == '.':
 		if words >= 2 {
@@ -316,8 +358,11 @@ func (r *reader) scoreName(i, j int) candidate {
 	} else {
 		s--
 	}
-	if org {
+	if org && (words >= 2 || strong) {
 		s += 3
+	}
+	if words == 1 && !strong && r.at(i).word != 0 && (orgs[r.at(i).word] || r.at(i).is(cGreet)) { // "Team: change of plan"
+		s -= 4
 	}
 	if cal {
 		s -= 10
@@ -435,19 +480,25 @@ func (r *reader) signed(i int) bool {
 	return false
 }
 
+// eventful reports whether an item names an event, which is no part of a name in small letters.
+func eventful(it *item) bool {
+	s := it.sense(sUse)
+	return s != nil && s.val == "event"
+}
+
 // growName takes in small words of the name after item j: "marching band", "craft club".
 func (r *reader) growName(j int, strong bool) int {
 	k := j
 	for k < j+3 {
 		it := r.at(k)
-		if it.kind > iPhrase || it.word == 0 || it.upper || !orgs[it.word] && !(it.kind == iWord && false) || it.word == wordPrint || it.is(cOrderVerb) {
+		if it.kind > iPhrase || it.word == 0 || it.upper || eventful(it) || !orgs[it.word] && !(it.kind == iWord && false) || it.word == wordPrint || it.is(cOrderVerb) {
 			break
 		}
 		k++
 	}
 	if k == j { // one unknown word and then a word for an organisation
 		a, b := r.at(j), r.at(j+1)
-		if a.kind == iWord && !a.upper && (a.word == 0 || !pronouns[a.word]) && b.kind <= iPhrase && b.word != 0 && orgs[b.word] && !b.upper && b.sense(sGarment) == nil {
+		if a.kind == iWord && !a.upper && (a.word == 0 || !pronouns[a.word]) && b.kind <= iPhrase && b.word != 0 && orgs[b.word] && !b.upper && b.sense(sGarment) == nil && !eventful(b) {
 			return j + 2
 		}
 		return j

@@ -75,7 +75,7 @@ func (r *reader) noFact(i int) int {
 		return i + 2
 	case r.punct(i+1, ')') && it.num < 20 && it.digits > 0 && !r.opened(i):
 		return i + 2
-	case (r.punct(i+1, ')') || r.punct(i+1, '.')) && r.lineStart(i) && it.num < 20 && it.digits > 0:
+	case (r.punct(i+1, ')') || r.punct(i+1, '.') && !(r.at(i+2).glued && r.at(i+2).kind == iNum)) && r.lineStart(i) && it.num < 20 && it.digits > 0:
 		return i + 2
 	case r.lineStart(i) && r.punct(i-1, '(') && r.punct(i+1, ')') && it.num < 20:
 		return i + 2
@@ -151,7 +151,7 @@ func (r *reader) lineStart(i int) bool {
 func (r *reader) measured(i int) bool {
 	it := r.at(i)
 	if it.kind == iPunct {
-		return it.ch == '"' && it.glued || it.ch == '\'' && r.punct(i+1, '\'')
+		return it.ch == '"' && it.glued && !(r.punct(i-2, '"') && r.at(i-1).glued) || it.ch == '\'' && r.punct(i+1, '\'')
 	}
 	if it.is(cMM) || it.is(cCM) {
 		return true
@@ -232,8 +232,10 @@ func (r *reader) goods(i int) int8 {
 		case it.word == wThe && j == i+1: // "hoodies 4 the crew"
 			return 0
 		case it.word == wOf || it.word == wThe || it.is(cSame) || it.is(cAdd) || it.word == wAnd && seen == 1 || it.sense(sSize) != nil || it.sense(sMethod) != nil || it.sense(sWish) != nil || it.is(cPure):
-		case it.word == wIn && seen == 0 && (j == i+1 || r.at(j-1).is(cEach)):
+		case it.word == wIn && seen == 0 && (j == i+1 || r.at(j-1).is(cEach) || r.at(j-1).word == wMore):
 		case it.is(cGarmentWord):
+		case it.word == wordOnes && seen == 0:
+			return 2
 		case it.kind == iWord && words < 2:
 			words++
 		default:
@@ -269,7 +271,7 @@ func (r *reader) parseQuantity(i int) int {
 	}
 	if f.sure == 0 && it.digits > 0 && it.num >= 6 && j == i+1 { // goods that have no name here
 		if w := r.at(j); w.kind == iWord && !w.upper && w.end-w.start >= 5 && r.text[w.end-1] == 's' && w.word == 0 {
-			f.sure = 3
+			f.sure, f.weak = 3, true
 		}
 	}
 	if it.spelled && f.sure == 0 && it.num < 13 {

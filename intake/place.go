@@ -48,6 +48,9 @@ func (s *scope) place(st sentence, f int) {
 	s.touch(x)
 	s.placed = true
 	moved := x.fix && s.movedFrom(st, f)
+	if s.amend && s.moves(st, f) {
+		return
+	}
 	for _, k := range targets {
 		for _, p := range places {
 			h := s.printAt(k, p, moved)
@@ -115,6 +118,11 @@ func (s *scope) spokenOf(st sentence, f int) []ref {
 	if len(s.desc) == 0 {
 		return nil
 	}
+	for _, k := range s.seg {
+		if s.lines[k].made == s.cl {
+			return nil
+		}
+	}
 	var what uint8
 	for i := int(s.r.facts[f].i0) - 1; i >= st.i0; i-- {
 		it := s.r.at(i)
@@ -179,6 +187,39 @@ func (s *scope) copyInks() {
 			}
 		}
 	}
+}
+
+// moves reports whether the place in fact f is where the print in focus goes to: "put the front print on the left chest instead". It is moved then.
+func (s *scope) moves(st sentence, f int) bool {
+	if f == st.f0 || len(s.all) == 0 || s.r.facts[f-1].kind != fPlace {
+		return false
+	}
+	word := false
+	for i := st.i0; i < st.i1; i++ {
+		switch w := s.r.at(i).word; {
+		case w == 0:
+		case w == wordMove, w == wordPut, w == wordInstead:
+			word = true
+		case w == wAnd && i > int(s.r.facts[f-1].i1) && i < int(s.r.facts[f].i0):
+			return false
+		}
+	}
+	if !word {
+		return false
+	}
+	p := s.placesOf(st, f)[0]
+	for _, h := range s.all {
+		if s.printOn(h.line, p) != nil {
+			return false
+		}
+	}
+	for _, h := range s.all {
+		s.at(h).Place = p
+		s.noted(f, h)
+	}
+	s.sp = append(s.sp[:0], s.all...)
+	s.last = append(s.last[:0], s.all...)
+	return true
 }
 
 // aim makes the lines that a garment after the place names those that the print goes on: "full back gold on the hoodies only".
@@ -683,6 +724,7 @@ func (s *scope) copyPlace(st sentence, places []rules.Place) {
 			if from != nil {
 				pl := s.at(h)
 				s.merge(pl, &keep, false)
+				s.copied = true
 			}
 			s.noted(s.factAt(st, p), h)
 			if s.pend.any {
@@ -767,12 +809,12 @@ func (s *scope) end(st sentence) {
 	if len(s.all) > 0 {
 		s.spoke = append(s.spoke[:0], s.all...)
 	}
-	if !s.pend.any {
+	if !s.pend.any && !(s.newPrint && len(s.all) == 0 && !s.amend) {
 		return
 	}
 	p := s.pend
 	s.pend = pending{}
-	if !p.sub && len(s.seg) == 0 && len(s.last) > 0 {
+	if !p.sub && !s.newPrint && len(s.seg) == 0 && len(s.last) > 0 {
 		for _, h := range s.last {
 			if q := s.at(h); len(q.Inks) == 0 {
 				q.Inks = slices.Clone(p.p.Inks)
@@ -800,7 +842,7 @@ func (s *scope) end(st sentence) {
 			hs = append(hs, ref{k, 0})
 			continue
 		}
-		if len(l.Prints) > 0 && len(s.seg) == 0 || len(l.Prints) >= mostPrints {
+		if len(l.Prints) > 0 && len(s.seg) == 0 && !s.newPrint || len(l.Prints) >= mostPrints {
 			continue
 		}
 		q := copyPrints(rules.List[rules.Print]{p.p})[0]

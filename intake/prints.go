@@ -14,7 +14,9 @@ func (s *scope) colour(st sentence, f int) {
 		return
 	}
 	if x.neg {
-		s.dropColour(x)
+		if !(x.dead && s.successor(st, f)) {
+			s.dropColour(x)
+		}
 		return
 	}
 	ink := s.isInk(st, f)
@@ -64,6 +66,16 @@ func (s *scope) countAfter(st sentence, f int) int {
 	return y.n
 }
 
+// successor reports whether another colour of the sentence takes the place of the one in fact f.
+func (s *scope) successor(st sentence, f int) bool {
+	for k := f + 1; k < st.f1; k++ {
+		if y := &s.r.facts[k]; y.kind == fColour && y.fix && !y.neg && !y.dead {
+			return true
+		}
+	}
+	return false
+}
+
 // listed reports whether the colour in fact f goes on the list that the last colour stands in: "red, gold and white".
 func (s *scope) listed(f int) bool {
 	x := &s.r.facts[f]
@@ -108,11 +120,14 @@ func (s *scope) colourPlace(st sentence, f int) bool {
 		return true
 	case n.is(cColourWord) && n.word != 0:
 		return true
-	case n.sense(sGarment) != nil, n.is(cInkWord), n.is(cHeather), n.is(cPrintWord), n.sense(sFabric) != nil, n.sense(sFibre) != nil, n.is(cInsteadOf), n.sense(sColour) != nil, n.sense(sPlace) != nil, n.is(cOnes):
+	case n.sense(sGarment) != nil, n.is(cInkWord), n.is(cHeather), n.is(cPrintWord), n.sense(sFabric) != nil, n.sense(sFibre) != nil, n.is(cInsteadOf) && (r.at(int(x.i1)+1).sense(sColour) != nil || x.fix), n.sense(sColour) != nil, n.sense(sPlace) != nil, n.is(cOnes):
 		return true
 	case n.kind == iNum && s.r.punct(int(x.i0)-1, ','):
 		return true
 	case s.listed(f):
+		return true
+	}
+	if q := r.at(int(x.i0) - 2); p.kind == iWord && !p.upper && (q.kind == iPunct || q.kind == iBreak) && (n.kind == iPunct && n.ch != '-' && n.ch != '&' || n.kind == iBreak || n.kind == iPart) && !s.inPrint && !s.hasColours() && len(s.lines) > 0 { // "undyed natural."
 		return true
 	}
 	// a clause of its own between commas, or a list
@@ -130,6 +145,12 @@ func (s *scope) isInk(st sentence, f int) bool {
 	}
 	i, j := int(x.i0), int(x.i1)
 	prev := r.at(i - 1)
+	if (prev.word == wordGet || prev.word == wordGets) && len(s.seg) > 0 && s.hasColours() { // "royal ones get gold"
+		return true
+	}
+	if prev.word == wIn && r.at(i-2).is(cPrintWord) && !r.at(i-2).is(cGarmentWord) && r.at(i-2).sense(sUse) == nil { // "our logo in gold"
+		return true
+	}
 	// what follows at once decides best; a list is looked through to its end
 	k := j
 	for k < st.i1 {
@@ -176,7 +197,7 @@ func (s *scope) isInk(st sentence, f int) bool {
 	}
 	if f > st.f0 {
 		p := &r.facts[f-1]
-		if p.kind == fNumber && p.sure >= 1 && int(p.i1) >= i-2 && !(s.inPrint && p.sure < 1) {
+		if p.kind == fNumber && p.sure >= 1 && (p.n > 1 || p.sure > 1) && int(p.i1) >= i-2 && !(s.inPrint && p.sure < 1) {
 			return false
 		}
 		if p.kind == fInks && int(p.i1) >= i-2 {
@@ -190,6 +211,9 @@ func (s *scope) isInk(st sentence, f int) bool {
 	}
 	if s.lastCol >= 0 && s.listed(f) {
 		return s.colInk
+	}
+	if s.inPrint && !s.hasColours() && s.finished(st, f) {
+		return false
 	}
 	if s.inPrint {
 		if s.garmentNear(st, f) && int(x.i1) < st.i1 && r.goods(i) == 2 {
@@ -210,7 +234,7 @@ func (s *scope) isInk(st sentence, f int) bool {
 			return s.fixesInk(st, f)
 		}
 		if s.hasColours() && len(s.sl) == 0 && len(s.last) > 0 && !s.garmentIn(st) {
-			return true
+			return len(s.unInked()) > 0 || !(prev.is(cColourWord) || prev.kind == iPunct && r.at(i-2).is(cColourWord))
 		}
 		return false
 	}
@@ -218,6 +242,17 @@ func (s *scope) isInk(st sentence, f int) bool {
 		return true
 	}
 	return s.hasColours() && s.npLine < 0 && !s.garmentIn2(st, f)
+}
+
+// finished reports whether the colour in fact f stands in a clause of its own after a print that needs no ink: "glow print on the back, black, for".
+func (s *scope) finished(st sentence, f int) bool {
+	x := &s.r.facts[f]
+	n := s.r.at(int(x.i1))
+	if !s.r.punct(int(x.i0)-1, ',') || n.kind != iPunct && n.kind != iBreak && n.kind != iPart || len(s.sp) == 0 {
+		return false
+	}
+	p := s.at(s.sp[0])
+	return !p.InkCount.Known && len(p.Inks) == 0 && (p.FullColour || slices.Contains(p.Effects, rules.Glow) || slices.Contains(p.Effects, rules.Reflective))
 }
 
 // samePhraseAhead reports whether a print fact stands in the same clause after the colour, with no garment between.
@@ -229,6 +264,9 @@ func (s *scope) samePhraseAhead(st sentence, f int) bool {
 	for k := f + 1; k < st.f1; k++ {
 		y := &s.r.facts[k]
 		for i := int(s.r.facts[k-1].i1); i < int(y.i0); i++ {
+			if it := s.r.at(i); it.is(cWith) && it.kind == iPhrase && it.word != wIn && !s.hasColours() { // "red w/ white print"
+				return false
+			}
 			if it := s.r.at(i); it.kind == iPunct && (it.ch == ',' || it.ch == '-' || it.ch == ':' || it.ch == '(') {
 				return false
 			}
@@ -604,7 +642,7 @@ func (s *scope) garmentColour(st sentence, f int) {
 		return
 	}
 	if len(l.Colours) > 0 {
-		if !hasColour(l.Colours, x.s) && !x.weak && (s.named || s.colourSaid(int(x.i0))) && s.alive() == 1 {
+		if !hasColour(l.Colours, x.s) && !x.weak && (s.named || s.colourSaid(int(x.i0))) && s.alive() == 1 && !s.amend {
 			s.r.oddity("colours-contradict", linePath(0, 5), fmt.Sprintf("The message says %s and then %s for the same garment. %s was taken. Type which it is, for example: make it %s.", l.Colours[0], x.s, l.Colours[0], x.s))
 		}
 		return
@@ -720,6 +758,12 @@ func (s *scope) inkColour(st sentence, f int) {
 	more := s.listed(f) && s.colInk
 	s.touch(x)
 	give := func(p *rules.Print, fresh bool) {
+		if s.copied && !more && len(p.Inks) > 0 { // "same print in black"
+			if p.InkCount.Known && p.InkCount.Value == len(p.Inks) {
+				p.InkCount = rules.Maybe[int]{}
+			}
+			p.Inks, s.copied = nil, false
+		}
 		if x.fix && !more && len(p.Inks) > 0 {
 			if old := s.replacedInk(st, f, p); old >= 0 && len(p.Inks) > 1 {
 				p.Inks[old] = x.s
@@ -751,6 +795,10 @@ func (s *scope) inkColour(st sentence, f int) {
 			give(s.at(h), false)
 			s.noted(f, h)
 		}
+	case targets == nil && len(s.all) == 0 && s.inkAlone(st, f):
+		give(&s.common.p, false)
+		s.common.wait(f)
+		s.common.any = true
 	case targets == nil && s.wideHere(st, f) && len(s.all) == 0:
 		give(&s.common.p, false)
 		s.common.wait(f)
@@ -775,6 +823,13 @@ func (s *scope) inkColour(st sentence, f int) {
 			s.noted(f, h)
 		}
 	}
+}
+
+// inkAlone reports whether an ink stands in a clause of its own, named as ink, before the places of its sentence: "white ink, left chest and back".
+func (s *scope) inkAlone(st sentence, f int) bool {
+	x := &s.r.facts[f]
+	i, j := int(x.i0), int(x.i1)
+	return (i == st.i0 || s.r.at(i-1).kind == iPunct) && s.r.at(j).is(cInkWord) && (s.r.punct(j+1, ',') || s.r.punct(j+1, ':')) && s.laterPlace(st, f)
 }
 
 // coloursAre reports whether the sentence begins by speaking of colours or inks at large: "colours are black and orange".
@@ -879,7 +934,7 @@ func (s *scope) focus(st sentence, f int) []ref {
 		}
 		return nil
 	}
-	if s.fresherLine(st) {
+	if s.fresherLine(st) || s.newPrint {
 		return nil
 	}
 	if len(s.last) > 0 {
@@ -898,7 +953,17 @@ func (s *scope) fresherLine(st sentence) bool {
 		return false
 	}
 	for q := st.f0; q < st.f1; q++ {
-		if x := &s.r.facts[q]; x.kind == fDim || x.kind == fInks {
+		if x := &s.r.facts[q]; x.kind == fDim || x.kind == fInks || (x.kind == fEffect || x.kind == fFull || x.kind == fCover || x.kind == fColour) && s.saysPrint(st) {
+			return true
+		}
+	}
+	return false
+}
+
+// saysPrint reports whether the sentence speaks of a print in so many words.
+func (s *scope) saysPrint(st sentence) bool {
+	for i := st.i0; i < st.i1; i++ {
+		if w := s.r.at(i).word; w != 0 && w == wordPrint {
 			return true
 		}
 	}
@@ -1069,7 +1134,11 @@ func (s *scope) attribute(st sentence, f int) {
 		}
 		return
 	}
+	if x.kind == fMethod && s.methodSaid && !x.fix && len(s.sp) > 0 && s.onlyMethodsBack(st, f) {
+		return // "sublimate if you can, otherwise transfer": the first is asked for
+	}
 	if x.kind == fMethod && s.methodForAll(st, f) {
+		s.methodSaid = true
 		s.methodWide(st, x)
 		s.touch(x)
 		return
@@ -1184,6 +1253,9 @@ func (s *scope) methodForAll(st sentence, f int) bool {
 				if k > f && f == st.f0 && !s.inPrint && s.ownClause(st, f) && !s.r.punct(int(s.r.facts[f].i1), ':') && !s.garmentIn(st) {
 					return true
 				}
+				if k < f && s.onlyMethods(st, f) && len(s.all) > 1 && len(s.sp) < len(s.all) && s.cutBetween(int(s.r.facts[f-1].i1), int(s.r.facts[f].i0)) {
+					return true
+				}
 				if k < f && f == st.f1-1 && len(s.all) > 1 && len(s.sp) < len(s.all) && s.cutBetween(int(s.r.facts[f-1].i1), int(s.r.facts[f].i0)) && s.ownClause(st, f) {
 					return true
 				}
@@ -1199,6 +1271,21 @@ func (s *scope) methodForAll(st sentence, f int) bool {
 		}
 	}
 	return true
+}
+
+// onlyMethodsBack reports whether the fact before f is a way to print as well.
+func (s *scope) onlyMethodsBack(st sentence, f int) bool {
+	return f > st.f0 && s.r.facts[f-1].kind == fMethod
+}
+
+// onlyMethods reports whether nothing but ways to print is named from fact f on.
+func (s *scope) onlyMethods(st sentence, f int) bool {
+	for k := f; k < st.f1; k++ {
+		if x := &s.r.facts[k]; x.kind != fMethod && x.kind != fWish && x.kind != fUse {
+			return false
+		}
+	}
+	return f < st.f1-1
 }
 
 func (s *scope) ownClause(st sentence, f int) bool {

@@ -1,7 +1,9 @@
 package intake
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -18,8 +20,10 @@ func Restate(o rules.Order) string {
 	}
 	for k, l := range o.Lines {
 		fmt.Fprintf(&b, "%d) %s\n", k+1, restateLine(l))
-		for _, p := range l.Prints {
-			fmt.Fprintf(&b, "- %s\n", restatePrint(p))
+		prints := slices.Clone(l.Prints) // those without a place come last: read before a place, they would take it
+		slices.SortStableFunc(prints, func(a, b rules.Print) int { return cmp.Compare(unplaced(a), unplaced(b)) })
+		for q, p := range prints {
+			fmt.Fprintf(&b, "- %s\n", restatePrint(p, q > 0))
 		}
 		if len(l.Prints) == 0 && len(o.Lines) > 1 {
 			b.WriteString("- no prints\n")
@@ -35,6 +39,14 @@ func Restate(o rules.Order) string {
 		b.WriteString("Due: " + t.Format(time.DateOnly) + "\n")
 	}
 	return b.String()
+}
+
+// unplaced is 1 for a print whose place is unsaid.
+func unplaced(p rules.Print) int {
+	if p.Place == "" {
+		return 1
+	}
+	return 0
 }
 
 // plural is how a number of each garment is said.
@@ -114,13 +126,16 @@ func restateLine(l rules.Line) string {
 var placeWords = map[rules.Place]string{"nape": "nape of the neck", "inside-neck": "inside neck", "hood": "print on the hood", "pocket": "print on the pocket",
 	"side": "print on the side", "hem": "bottom hem", "all-over": "all over"}
 
-func restatePrint(p rules.Print) string {
+func restatePrint(p rules.Print, more bool) string {
 	place := placeWords[p.Place]
 	if place == "" {
 		place = strings.ReplaceAll(string(p.Place), "-", " ")
 	}
 	if p.Place == "" {
 		place = "print"
+		if more || len(p.Inks) == 0 && !p.InkCount.Known && !p.WidthMM.Known && !p.HeightMM.Known && !p.FullColour && len(p.Effects) == 0 {
+			place = "another print"
+		}
 	}
 	parts := []string{place}
 	switch {

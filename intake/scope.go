@@ -57,48 +57,52 @@ type scope struct {
 	amend bool  // an order stands: what is said changes it
 
 	// of the sentence
-	sl        []int // lines spoken of in it
-	seg       []int // those since the last print in it
-	sp        []ref // prints given in it, those in focus
-	all       []ref // every print given in it
-	pend      pending
-	inPrint   bool // print facts were met
-	each      int  // pieces of each colour that follows
-	lastCol   int  // item after the last colour, to tell a list
-	colLine   int  // line that the last colour went to
-	colInk    bool
-	named     bool // a garment was named
-	samePl    bool
-	same      bool
-	sameSize  bool
-	sameItem  int  // the item that says so
-	sameWay   bool // the method is that of the line before
-	sameInk   bool // the inks of the print in focus are those of the print before
-	as        []int
-	npLine    int // line opened by a number that waits for its garment; -1 none
-	wide      bool
-	placed    bool // some print of the sentence has a place
-	clause    int
-	attrAt    int // item of the last print fact
-	added     bool
-	reset     bool          // what was ordered so far is given up for what follows
-	common    pending       // print facts said of every print of the sentence
-	spoke     []ref         // every print given in the last sentence that gave some
-	hthr      bool          // a word for heather waits for its colour
-	denied    []rules.Place // places denied in the sentence
-	held      []int         // facts before the garment that they are said of
-	lostInk   bool          // an ink was taken back in the sentence
-	parts     int           // numbers of pieces in the sentence
-	took      int           // how many of them were taken in
-	notes     []note        // which facts went to which prints
-	fresh     bool          // the sentence is an item of a numbered list, and the next line in turn
-	npGarment rules.Garment // what the number before npLine counts
-	flushed   []ref         // prints that were given their facts before the sentence ended
-	strong    bool          // some garment is named outright
-	before    pending       // what was given to the last place of the sentence before it was named
-	counts    int           // sentences that count goods
-	asked     int           // those of them that only ask
-	desc      []described   // what prints are of: numbers, names
+	sl         []int // lines spoken of in it
+	seg        []int // those since the last print in it
+	sp         []ref // prints given in it, those in focus
+	all        []ref // every print given in it
+	pend       pending
+	inPrint    bool // print facts were met
+	each       int  // pieces of each colour that follows
+	lastCol    int  // item after the last colour, to tell a list
+	colLine    int  // line that the last colour went to
+	colInk     bool
+	named      bool // a garment was named
+	samePl     bool
+	same       bool
+	sameSize   bool
+	sameItem   int  // the item that says so
+	sameWay    bool // the method is that of the line before
+	sameInk    bool // the inks of the print in focus are those of the print before
+	as         []int
+	npLine     int // line opened by a number that waits for its garment; -1 none
+	wide       bool
+	placed     bool // some print of the sentence has a place
+	clause     int
+	attrAt     int // item of the last print fact
+	added      bool
+	reset      bool          // what was ordered so far is given up for what follows
+	common     pending       // print facts said of every print of the sentence
+	spoke      []ref         // every print given in the last sentence that gave some
+	hthr       bool          // a word for heather waits for its colour
+	denied     []rules.Place // places denied in the sentence
+	held       []int         // facts before the garment that they are said of
+	lostInk    bool          // an ink was taken back in the sentence
+	parts      int           // numbers of pieces in the sentence
+	took       int           // how many of them were taken in
+	notes      []note        // which facts went to which prints
+	fresh      bool          // the sentence is an item of a numbered list, and the next line in turn
+	npGarment  rules.Garment // what the number before npLine counts
+	flushed    []ref         // prints that were given their facts before the sentence ended
+	strong     bool          // some garment is named outright
+	newPrint   bool          // one print more is spoken of
+	methodSaid bool          // a way to print was said of all in the sentence
+	copied     bool          // the inks of the print in focus were taken from another
+	sureQty    bool          // some number counts goods for sure
+	before     pending       // what was given to the last place of the sentence before it was named
+	counts     int           // sentences that count goods
+	asked      int           // those of them that only ask
+	desc       []described   // what prints are of: numbers, names
 }
 
 // run goes through the sentences.
@@ -106,6 +110,11 @@ func (s *scope) run() {
 	r := s.r
 	carry := s.amend
 	s.strong = s.findStrong()
+	for k := range r.facts {
+		if x := &r.facts[k]; x.kind == fNumber && x.sure >= 2 && !x.weak {
+			s.sureQty = true
+		}
+	}
 	f, part := 0, 0
 	for i := 0; i < len(r.items); {
 		j := i
@@ -137,7 +146,8 @@ func (s *scope) run() {
 func (s *scope) begin() {
 	s.cl++
 	s.sl, s.seg, s.sp, s.all, s.as = s.sl[:0], s.seg[:0], s.sp[:0], s.all[:0], s.as[:0]
-	s.before = pending{}
+	s.methodSaid, s.newPrint = false, false
+	s.before, s.copied = pending{}, false
 	s.pend, s.common, s.hthr, s.denied = pending{}, pending{}, false, s.denied[:0]
 	s.flushed = s.flushed[:0]
 	s.held, s.lostInk, s.took = s.held[:0], false, 0
@@ -201,6 +211,9 @@ func (s *scope) sentence(st sentence) {
 
 			if it.is(cReset) {
 				s.reset = true
+			}
+			if it.is(cNewPrint) {
+				s.newPrint = true
 			}
 			if it.is(cEach) && s.each == 0 && f > st.f0 && r.facts[f-1].kind == fNumber && int(r.facts[f-1].i1) == i {
 				s.each = r.facts[f-1].n
@@ -417,7 +430,7 @@ func (s *scope) number(st sentence, f int) {
 	if x.neg || x.dead {
 		return
 	}
-	if s.amend && s.moreOf(st, f) {
+	if s.amend && s.moreOf(st, f) || x.weak && x.sure == 3 && s.sureQty || x.sure == 1 && x.n < 2 {
 		return
 	}
 	if r.at(int(x.i1)).is(cEach) {
@@ -437,7 +450,19 @@ func (s *scope) number(st sentence, f int) {
 			s.pieces(x)
 			return
 		}
+		if g == "" && len(s.lines) > 0 && r.at(int(x.i1)).word != 0 && s.onesAhead(int(x.i1)) { // "6 adult ones"
+			g = string(s.lines[s.newest()].Garment)
+		}
 		s.openLine(x, rules.Garment(g))
+		if k := s.npLine; k >= 0 && s.lines[k].Garment == "" && s.onesAhead(int(x.i1)) {
+			s.lines[k].Garment, s.npLine = rules.Garment(g), -1
+			s.sameBlend(st)
+		}
+	case x.sure == 1 && s.amend && !s.added && s.parts == 1 && f+1 < st.f1 && r.facts[f+1].kind == fColour && s.lineOfColour(r.facts[f+1].s) >= 0: // "40 of the red"
+		k := s.lineOfColour(r.facts[f+1].s)
+		r.facts[f+1].done = true
+		s.setQuantity(k, x)
+		s.speakOf(k)
 	case x.sure == 1:
 		s.share(x)
 	default:
@@ -449,7 +474,7 @@ func (s *scope) number(st sentence, f int) {
 		alone := s.bare(x)
 		switch {
 		case x.fix && alone2(r, x) && (s.alive() == 1 || len(s.seg) == 1 || len(s.cur) == 1 && !s.amend || s.alive() == 0):
-			if x.n > 0 && (!l.idle() || alone && x.n > 3) {
+			if x.n > 0 && (!l.idle() || alone && x.n > 3 || s.qtyBefore(st, x)) {
 				s.setQuantity(k, x)
 				s.speakOf(k)
 			}
@@ -501,6 +526,30 @@ func (s *scope) moreOf(st sentence, f int) bool {
 	s.seg = s.seg[:0]
 	s.speakOf(hit)
 	return true
+}
+
+// qtyBefore reports whether a word for quantity stands before a number in its sentence: "qty goes from 72 to 96".
+func (s *scope) qtyBefore(st sentence, x *fact) bool {
+	for i := st.i0; i < int(x.i0); i++ {
+		if it := s.r.at(i); it.is(cQty) && it.kind == iPhrase {
+			return true
+		}
+	}
+	return false
+}
+
+// onesAhead reports whether "ones" stands for the garment within the next few items.
+func (s *scope) onesAhead(i int) bool {
+	for k := i; k < i+4; k++ {
+		it := s.r.at(k)
+		if it.word == wordOnes {
+			return true
+		}
+		if it.kind != iPhrase && it.kind != iWord {
+			return false
+		}
+	}
+	return false
 }
 
 // eachColour splits the line spoken of into one a colour, where "25 each" is said of colours named before.
@@ -1022,6 +1071,12 @@ func (s *scope) garment(st sentence, f int) {
 		return
 	}
 	if x.fix && s.alive() == 1 && s.lines[s.newest()].Garment != "" && !s.added && s.replaces(st, f) {
+		for i := st.i0; i < st.i1; i++ {
+			if w := s.r.at(i).word; w == wordHalf || w == wordSome {
+				s.r.oddity("some-of-them", linePath(0, 2), fmt.Sprintf("Only some of the pieces change to %s, and how many is not said. Nothing was changed. Type the numbers, for example: 20 t-shirts and 20 %s.", plural[g], plural[g]))
+				return
+			}
+		}
 		s.lines[s.newest()].Garment = g
 		return
 	}
@@ -1036,7 +1091,7 @@ func (s *scope) garment(st sentence, f int) {
 		}
 		return
 	}
-	l := line{noQty: true}
+	l := line{noQty: s.listNumber(st.i0) == 0}
 	l.Garment = g
 	s.newLine(l)
 }

@@ -18,7 +18,7 @@ func (r *reader) endsSentence(i int) bool {
 		case '!', '?', ';':
 			return true
 		case '.':
-			if r.at(i-1).kind == iNum && it.glued && r.lineStart(i-1) && r.at(i-1).num < 30 { // the number of a list
+			if r.at(i-1).kind == iNum && it.glued && r.lineStart(i-1) && r.at(i-1).num < 30 && !r.at(i+1).glued { // the number of a list
 				return false
 			}
 			n := r.at(i + 1)
@@ -46,6 +46,7 @@ func (r *reader) settle(s sentence, carry bool) bool {
 		said             = false // a change is announced and not yet named
 		fromAt           = -10
 		insteadOf        = false
+		swapAt           = -10
 		lastKind         factKind
 	)
 	for i := s.i0; i < s.i1; {
@@ -74,6 +75,16 @@ func (r *reader) settle(s sentence, carry bool) bool {
 						fix, insteadOf, neg = true, false, neg && x.kind != fNumber
 					}
 				}
+				if int(fromAt) == i-1 && !r.at(end).is(cTo) && (x.kind == fDate || x.kind == fNumber) {
+					if p := r.lastOf(s, f, x); p >= 0 && int(r.facts[p].i1) >= i-2 && r.at(int(r.facts[p].i0)-1).is(cTo) { // "to 3/12 from 3/19"
+						x.dead = true
+						r.facts[p].fix = true
+					}
+				}
+				if swapAt >= 0 && i-swapAt <= 3 && (r.at(end).word == wFor || r.at(end).is(cTo) || r.at(end).is(cWith)) && f+1 < s.f1 && r.facts[f+1].kind == x.kind { // "swap white for cream"
+					x.dead, x.neg = true, x.kind == fColour || x.kind == fMethod || x.kind == fEffect
+					fix = true
+				}
 				if int(fromAt) == i-1 && r.at(end).is(cTo) {
 					x.dead = true
 					fix = true
@@ -93,7 +104,7 @@ func (r *reader) settle(s sentence, carry bool) bool {
 						neg, insteadOf = false, false
 					}
 				}
-				if it.ch == ',' && dead && r.punctDead(i) {
+				if it.ch == ',' && dead && r.punctDead(i) || it.ch == ':' {
 					dead = false
 				}
 			case '(':
@@ -107,6 +118,9 @@ func (r *reader) settle(s sentence, carry bool) bool {
 			i++
 			continue
 		}
+		if w := it.word; w != 0 && (w == wordSwap || w == wordReplace || w == wordSwitch || w == wordChange) {
+			swapAt = i
+		}
 		if it.kind == iPhrase || it.kind == iNum {
 			switch {
 			case it.is(cReset):
@@ -117,6 +131,9 @@ func (r *reader) settle(s sentence, carry bool) bool {
 				dead = true
 			case (it.word == wordWas || it.word == wordWere) && (paren || r.valueNext(i)):
 				dead = true
+			}
+			if it.is(cOnly) && i == s.i0 && r.asked(i) { // "green/white?? just green"
+				fix = true
 			}
 			if it.is(cFix) && !it.is(cHere) {
 				fix, said, dead = true, true, false

@@ -1,6 +1,7 @@
 package intake
 
 import (
+	"slices"
 	"strconv"
 
 	"strikeoff/rules"
@@ -65,8 +66,15 @@ func (r *reader) symbols(i int, syms []symbol) []symbol {
 	for j := i; j < len(r.items) && len(syms) < cap(syms); j++ {
 		it := &r.items[j]
 		if s, ok := r.sizeAt(j); ok {
+			if it.ntok > 1 && s[0] == 'Y' { // "youth S 10 M 20": the rest are youth sizes too
+				young = true
+			}
 			if young && youth[s] != "" {
-				s = youth[s]
+				if n := len(syms); n >= 2 && !larger(youth[s], syms[n-2].size) && !larger(youth[s], syms[n-1].size) { // "youth L 5, S 10": the run starts anew
+					young = false
+				} else {
+					s = youth[s]
+				}
 			}
 			if n := len(syms); n > 0 && syms[n-1].size == s { // "one size (OS 30)"
 				syms[n-1].item = j
@@ -80,6 +88,8 @@ func (r *reader) symbols(i int, syms []symbol) []symbol {
 		case it.kind == iNum && len(syms) >= 2 && it.num >= 2 && it.num <= 5 && r.at(j+1).word == wX && r.at(j+1).glued && r.at(j+2).kind == iNum && r.at(j+2).glued && syms[len(syms)-1].size == "":
 			syms = append(syms, symbol{size: rules.Size(strconv.Itoa(int(it.num)) + "XL"), item: j}) // "XL6 2X2"
 			j++
+		case it.kind == iNum && it.spelled && it.is(cOnes): // "a small one"
+			return syms
 		case it.kind == iNum:
 			if it.frac || !r.countable(j) && !(r.punct(j+1, '/') || r.punct(j+1, '-')) {
 				return syms
@@ -174,6 +184,11 @@ func (r *reader) emitChange(i, j int, run ...sized) int {
 	r.runs = append(r.runs, run...)
 	r.emit(i, j, fact{kind: fSizes, n: from, m: len(run), weak: true})
 	return j
+}
+
+// larger reports whether size a is larger than b; no size at all is neither.
+func larger(a, b rules.Size) bool {
+	return b != "" && slices.Index(rules.SizeOrder, a) > slices.Index(rules.SizeOrder, b)
 }
 
 // beforeGarment reports whether the number at item i counts a garment.

@@ -35,7 +35,7 @@ func makeTypoIndex(l *lexicon) typoIndex {
 				weak := strings.HasPrefix(p, "~")
 				for _, w := range l.split(strings.TrimPrefix(p, "~")) {
 					n := len(l.names[w])
-					if x.target[w] || n < 4 || n < 5 && (weak || file == "calendar" || file == "sizes") {
+					if x.target[w] || n < 4 || weak && n < 7 || n < 5 && (file == "calendar" || file == "sizes") {
 						continue
 					}
 					x.target[w] = true
