@@ -159,6 +159,37 @@ func TestCatchUpPastTrouble(t *testing.T) {
 	s.one(clock)
 }
 
+// Ensure that where no orders channels are named, every channel that the app is in is heard and caught up, direct conversations too.
+func TestCatchUpEverywhere(t *testing.T) {
+	s, clock := hearing(t, func(c *Config) { c.Orders = nil })
+	s.begun()
+	s.until("the production room is begun", func() bool {
+		at, err := s.desk.Ledger.Cursor(t.Context(), Name, production)
+		return err == nil && at != ""
+	})
+	_, d := s.slack.Say(production, repID, "", "heard at once")
+	s.settle(d)
+	s.one(clock)
+	s.slack.Hold(true)
+	for _, room := range []string{orders, production, elsewhere} {
+		_, lost := s.slack.Say(room, repID, "", "missed in "+room)
+		lost.Wait()
+	}
+	s.slack.Hold(false)
+	if err := s.door.CatchUp(t.Context()); err != nil {
+		t.Fatal(err)
+	}
+	got := kept(t, s.desk.Ledger, clock.Now())
+	if len(got) != 2 {
+		t.Fatalf("kept %+v", got)
+	}
+	for _, in := range got {
+		if in.Text != "missed in "+in.Place.Room || in.Place.Room == elsewhere {
+			t.Errorf("kept %+v", in)
+		}
+	}
+}
+
 // Ensure that marks never pass a message that was not kept.
 func TestMarks(t *testing.T) {
 	var m marks
