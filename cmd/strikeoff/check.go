@@ -5,6 +5,9 @@ import (
 	"errors"
 	"fmt"
 	"time"
+
+	"strikeoff/bot"
+	"strikeoff/bot/slack"
 )
 
 type checkCmd struct{}
@@ -34,6 +37,33 @@ func (checkCmd) Run(w world, set *settings) (err error) {
 		line(true, "leads: %d named", len(set.Leads))
 	}
 
+	if c, err := slackSecrets(); err != nil {
+		line(false, "slack: %v", err)
+	} else if c.BotToken == "" {
+		line(true, "slack: no token is set, so this door stays shut")
+	} else if err := meetSlack(c, w); err != nil {
+		line(false, "slack: %v", err)
+	} else {
+		line(true, "slack: the token is good")
+	}
+	if token, err := secret("STRIKEOFF_DISCORD_TOKEN"); err != nil {
+		line(false, "discord: %v", err)
+	} else if token == "" {
+		line(true, "discord: no token is set, so this door stays shut")
+	} else {
+		line(true, "discord: a token is set; whether it is good shows when the desk opens")
+	}
+	for _, s := range set.sources {
+		if _, err := sourceOf(s); err != nil {
+			line(false, "%v", err)
+		}
+	}
+	for _, t := range set.targets {
+		if _, err := keysOf(fmt.Sprintf("target %q", t.Name), t.Secret); err != nil {
+			line(false, "%v", err)
+		}
+	}
+
 	ledger, err := set.open()
 	if err != nil {
 		line(false, "ledger: %v", err)
@@ -58,4 +88,16 @@ func (checkCmd) Run(w world, set *settings) (err error) {
 		return fmt.Errorf("%d thing(s) must change", wrong)
 	}
 	return nil
+}
+
+// meetSlack asks Slack whether it knows our token.
+func meetSlack(c slack.Config, w world) error {
+	c.Now = w.now
+	door, err := slack.New(&bot.Desk{Now: w.now}, c)
+	if err != nil {
+		return err
+	}
+	ctx, cancel := context.WithTimeout(context.Background(), 10*time.Second)
+	defer cancel()
+	return door.Meet(ctx)
 }

@@ -2,7 +2,7 @@ package main
 
 import (
 	"context"
-	"fmt"
+	"errors"
 	"log/slog"
 	"net/http"
 
@@ -33,23 +33,27 @@ func (o *open) files() bot.FileSink {
 	return o.art
 }
 
-// slack opens the door to Slack where its token is set.
-func (o *open) slack() error {
-	c := slack.Config{Orders: roomsOf(slack.Name, o.serve.OrdersRooms), Files: o.files(), Now: o.w.now, Log: o.log}
+// slackSecrets reads what opens the door to Slack: a config without a bot token where the door stays shut.
+func slackSecrets() (c slack.Config, err error) {
 	for name, to := range map[string]*string{"STRIKEOFF_SLACK_BOT_TOKEN": &c.BotToken, "STRIKEOFF_SLACK_APP_TOKEN": &c.AppToken,
 		"STRIKEOFF_SLACK_SIGNING_SECRET": &c.SigningSecret} {
-		v, err := secret(name)
-		if err != nil {
-			return err
+		if *to, err = secret(name); err != nil {
+			return c, err
 		}
-		*to = v
 	}
-	if c.BotToken == "" {
-		if c.AppToken != "" || c.SigningSecret != "" {
-			return fmt.Errorf("STRIKEOFF_SLACK_BOT_TOKEN is not set, though another Slack secret is: set it, or none of them")
-		}
-		return nil
+	if c.BotToken == "" && c.AppToken+c.SigningSecret != "" {
+		return c, errors.New("STRIKEOFF_SLACK_BOT_TOKEN is not set, though another Slack secret is: set it, or none of them")
 	}
+	return c, nil
+}
+
+// slack opens the door to Slack where its token is set.
+func (o *open) slack() error {
+	c, err := slackSecrets()
+	if err != nil || c.BotToken == "" {
+		return err
+	}
+	c.Orders, c.Files, c.Now, c.Log = roomsOf(slack.Name, o.serve.OrdersRooms), o.files(), o.w.now, o.log
 	door, err := slack.New(o.desk, c)
 	if err != nil {
 		return err
