@@ -71,6 +71,7 @@ type reader struct {
 	header []rules.Size
 	parts  []part
 	odd    []Oddity
+	units  int   // which units of length the message has; 0 until that is looked at
 	fibre  int32 // an item after a percentage that is no known fibre; 0 for none
 }
 

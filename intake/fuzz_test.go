@@ -127,7 +127,7 @@ func plainOrder(o rules.Order) bool {
 		}
 	}
 	for _, l := range o.Lines {
-		if len(l.Colours) > 4 || len(l.Prints) > 6 || l.Quantity.Or(1) > mostPieces || l.Garment == "" && !l.Quantity.Known {
+		if len(l.Colours) > 4 || len(l.Prints) > 6 || l.Quantity.Or(mostPieces+1) > mostPieces || l.Garment == "" {
 			return false
 		}
 	}

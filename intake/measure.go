@@ -159,7 +159,14 @@ func (r *reader) parseDim(i int) int {
 			j += 3
 		}
 	}
-	w, h := a.v*unitOr(a.unit, mmPerInch), b.v*unitOr(b.unit, mmPerInch)
+	usual := mmPerInch
+	if a.unit == 0 && r.metric() { // the message measures in metric units
+		usual = 10
+		if a.v >= 100 || b.v >= 100 {
+			usual = 1
+		}
+	}
+	w, h := a.v*unitOr(a.unit, usual), b.v*unitOr(b.unit, usual)
 	if a.axis == 'h' || b.axis == 'w' {
 		w, h = h, w
 	}
@@ -169,6 +176,24 @@ func (r *reader) parseDim(i int) int {
 	}
 	r.emit(i, j, fact{kind: fDim, a: tenth(w), b: tenth(h)})
 	return j
+}
+
+// metric reports whether the message says centimetres or millimetres and no inches.
+func (r *reader) metric() bool {
+	if r.units == 0 {
+		r.units = 1
+		for i := range r.items {
+			if r.at(i-1).kind != iNum {
+				continue
+			}
+			if it := &r.items[i]; it.is(cCM) || it.is(cMM) {
+				r.units |= 2
+			} else if r.measured(i) {
+				r.units |= 4
+			}
+		}
+	}
+	return r.units&6 == 2
 }
 
 // isPair reports whether two lengths are width and height of one print.

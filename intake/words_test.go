@@ -19,7 +19,7 @@ func TestWordsMeanSomething(t *testing.T) {
 			case "garments":
 				known = slices.Contains(rules.Garments, rules.Garment(value))
 			case "places": // and places whose side or number is still to be told
-				known = slices.Contains(rules.Places, rules.Place(value)) || slices.Contains([]string{"both-sleeves", "both-legs", "sleeve", "leg", "neck"}, value)
+				known = slices.Contains(rules.Places, rules.Place(value)) || slices.Contains([]string{"both-sleeves", "both-legs", "both-sides", "sleeve", "leg", "neck"}, value)
 			case "methods":
 				known = value == string(rules.Screen) || slices.Contains(rules.Methods, rules.Method(value))
 			case "sizes":

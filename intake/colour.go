@@ -1,0 +1,348 @@
+package intake
+
+import (
+	"fmt"
+	"slices"
+)
+
+// colour takes in a colour: of the garment or of an ink.
+func (s *scope) colour(st sentence, f int) {
+	x := &s.r.facts[f]
+	if s.onGarment(st, f) || s.lineByColour(st, f) {
+		return
+	}
+	if x.neg {
+		if !(x.dead && s.successor(st, f)) {
+			s.dropColour(x)
+		}
+		return
+	}
+	ink := s.isInk(st, f)
+	if ink {
+		x.m = inkFact
+		s.inkColour(st, f)
+		s.lastCol, s.colInk = int(x.i1), true
+		return
+	}
+	if x.weak && !s.colourPlace(st, f) {
+		return
+	}
+	if n := s.countAfter(st, f); n > 0 { // "ice blue 30, black 24"
+		y := &s.r.facts[f+1]
+		y.sure = 1
+		s.share(y)
+		y.dead = true
+		s.lastCol = -1
+	}
+	s.garmentColour(st, f)
+	if s.hthr && s.colLine >= 0 {
+		s.lines[s.colLine].Heather = true
+	}
+	s.hthr = false
+	s.lastCol, s.colInk = int(x.i1), false
+}
+
+// countAfter is the number of pieces that follows the colour in fact f at once, where it counts that colour: 0 for none.
+func (s *scope) countAfter(st sentence, f int) int {
+	r := s.r
+	if f+1 >= st.f1 || s.amend {
+		return 0
+	}
+	x, y := &r.facts[f], &r.facts[f+1]
+	if y.kind != fNumber || y.sure != 0 || y.weak || y.dead || y.neg || r.at(int(x.i0)-1).kind == iNum {
+		return 0
+	}
+	for i := int(x.i1); i < int(y.i0); i++ {
+		if it := r.at(i); !(it.kind == iPunct && (it.ch == ':' || it.ch == '-' || it.ch == '=' || it.ch == '(' || it.ch == '|') || it.word == wX) {
+			return 0
+		}
+	}
+	n := r.at(int(y.i1))
+	if n.kind != iPunct && n.kind != iBreak && n.kind != iPart && n.word != wAnd && n.word != wY {
+		return 0
+	}
+	return y.n
+}
+
+// successor reports whether another colour of the sentence takes the place of the one in fact f.
+func (s *scope) successor(st sentence, f int) bool {
+	for k := f + 1; k < st.f1; k++ {
+		if y := &s.r.facts[k]; y.kind == fColour && y.fix && !y.neg && !y.dead {
+			return true
+		}
+	}
+	return false
+}
+
+// listed reports whether the colour in fact f goes on the list that the last colour stands in: "red, gold and white".
+func (s *scope) listed(f int) bool {
+	x := &s.r.facts[f]
+	if s.lastCol < 0 {
+		return false
+	}
+	for i := s.lastCol; i < int(x.i0); i++ {
+		it := s.r.at(i)
+		switch {
+		case it.kind == iPunct && (it.ch == ',' || it.ch == '/' || it.ch == '&' || it.ch == '+' || it.ch == '-'):
+		case it.word == wAnd, it.word == wOr, it.word == wY, it.is(cHeather), it.is(cColourWord), it.word == wA, it.word == wThe, it.word == wWith, it.word == vocabE:
+		case it.kind == iWord && it.word != 0 && (vocab.names[it.word] == "some" || vocab.names[it.word] == "half" || vocab.names[it.word] == "mix"), it.word == wIn && s.r.at(i-1).word != 0:
+		default:
+			return false
+		}
+	}
+	return true
+}
+
+var vocabE = vocab.intern("e")
+
+// colourPlace reports whether a word such as "sand" stands where a colour can stand.
+func (s *scope) colourPlace(st sentence, f int) bool {
+	r := s.r
+	x := &r.facts[f]
+	p, n := r.at(int(x.i0)-1), r.at(int(x.i1))
+	if r.punct(int(x.i0)-1, ':') || r.punct(int(x.i0)-1, '=') || r.punct(int(x.i0)-1, '-') {
+		if r.at(int(x.i0)-2).is(cColourWord) || r.at(int(x.i0)-2).is(cInkWord) || r.lineStart(int(x.i0)-2) {
+			return true
+		}
+	}
+	if x.fix && (n.is(cInsteadOf) || n.is(cFix) || n.kind == iPunct || n.kind == iBreak || n.kind == iPart) {
+		return true
+	}
+	if s.rowAhead(st, f) && r.lineStart(int(x.i0)) {
+		return true
+	}
+	switch {
+	case p.word == wIn, p.is(cColourWord), p.is(cInkWord), p.kind == iNum, p.sense(sColour) != nil, p.sense(sGarment) != nil, p.is(cHeather), p.is(cEach), p.is(cPcs), p.is(cStill):
+		return true
+	case p.word == wDe, p.word == wordEn:
+		return true
+	case n.is(cColourWord) && n.word != 0:
+		return true
+	case n.sense(sGarment) != nil, n.is(cInkWord), n.is(cHeather), n.is(cPrintWord), n.sense(sFabric) != nil, n.sense(sFibre) != nil, n.is(cInsteadOf) && (r.at(int(x.i1)+1).sense(sColour) != nil || x.fix), n.sense(sColour) != nil, n.sense(sPlace) != nil, n.is(cOnes):
+		return true
+	case n.kind == iNum && s.r.punct(int(x.i0)-1, ','):
+		return true
+	case s.listed(f):
+		return true
+	}
+	if q := r.at(int(x.i0) - 2); p.kind == iWord && !p.upper && (q.kind == iPunct || q.kind == iBreak) && (n.kind == iPunct && n.ch != '-' && n.ch != '&' || n.kind == iBreak || n.kind == iPart) && !s.inPrint && !s.hasColours() && len(s.lines) > 0 { // "undyed natural."
+		return true
+	}
+	// a clause of its own between commas, or a list
+	edgeL := p.kind == iPunct && (p.ch == '|' || p.ch == ',' || p.ch == '/' || p.ch == '(' || p.ch == '&') || p.kind == iBreak || p.sense(sFabric) != nil || p.sense(sFibre) != nil || p.kind == iPart
+	edgeR := n.kind == iPunct && (n.ch == '|' || n.ch == ':' || n.ch == ',' || n.ch == '/' || n.ch == '.' || n.ch == ')' || n.ch == '&' || n.ch == ';') || n.kind == iBreak || n.kind == iPart || n.word == wAnd || n.word == wOn
+	return edgeL && edgeR && !(p.kind == iBreak && r.punct(int(x.i1), ',') && r.at(int(x.i1)+1).upper)
+}
+
+// colourless reports whether the line spoken of has no colour yet.
+func (s *scope) colourless() bool { return !s.hasColours() }
+
+// hasColours reports whether the line spoken of has a colour.
+func (s *scope) hasColours() bool {
+	if len(s.lines) == 0 {
+		return false
+	}
+	return len(s.lines[s.newest()].Colours) > 0
+}
+
+func (s *scope) wearsColour(c string) bool {
+	for k := range s.lines {
+		if hasColour(s.lines[k].Colours, c) {
+			return true
+		}
+	}
+	return false
+}
+
+func (s *scope) printsColour(c string) bool {
+	for k := range s.lines {
+		for q := range s.lines[k].Prints {
+			if hasColour(s.lines[k].Prints[q].Inks, c) {
+				return true
+			}
+		}
+	}
+	return hasColour(s.pend.p.Inks, c)
+}
+
+// garmentColour gives a colour to the line spoken of.
+func (s *scope) garmentColour(st sentence, f int) {
+	x := &s.r.facts[f]
+	if !(s.listed(f) && s.colLine >= 0) {
+		s.freshLine()
+	}
+	k := s.newest()
+	l := &s.lines[k]
+	if s.listed(f) && s.colLine >= 0 && !s.colInk {
+		if s.each > 0 {
+			if len(s.lines[s.colLine].Colours) > 0 {
+				k = s.clone(s.colLine, s.each)
+				s.lines[k].Colours = append(s.lines[k].Colours, x.s)
+				s.colLine = k
+				return
+			}
+		}
+		for _, k := range s.colTargets() {
+			if l := &s.lines[k]; !slices.Contains(l.Colours, x.s) {
+				l.Colours = append(l.Colours, x.s)
+			}
+		}
+		return
+	}
+	// a colour at the head of a table row
+	if f+1 < st.f1 && s.rowAhead(st, f) && (len(l.Colours) > 0 || len(l.Sizes) > 0) {
+		if q := s.lineOfColour(x.s); q >= 0 && len(s.lines[q].Sizes) == 0 {
+			s.speakOf(q)
+			s.colLine = q
+			return
+		}
+		if !hasColour(l.Colours, x.s) {
+			k = s.clone(k, 0)
+			l = &s.lines[k]
+		}
+	}
+	if x.fix && len(l.Colours) > 0 {
+		targets := []int{k}
+		if old := s.replaced(st, f); old != "" {
+			targets = targets[:0]
+			for q := range s.lines {
+				if hasColour(s.lines[q].Colours, old) {
+					targets = append(targets, q)
+				}
+			}
+		} else if s.alive() > 1 && !s.named && len(s.sl) == 0 {
+			targets = targets[:0]
+			for q := range s.lines {
+				if !s.lines[q].drop && s.lines[q].Colours[:min(1, len(s.lines[q].Colours))] != nil {
+					targets = append(targets, q)
+				}
+			}
+		} else if len(s.sl) > 0 {
+			targets = append(targets[:0], s.seg...)
+		}
+		old := s.replaced(st, f)
+		for _, q := range targets {
+			l := &s.lines[q]
+			if old != "" && len(l.Colours) > 1 {
+				for z := range l.Colours {
+					if l.Colours[z] == old {
+						l.Colours[z] = x.s
+					}
+				}
+				continue
+			}
+			l.Colours = append(l.Colours[:0:0], x.s)
+			if !s.heatherNear(f) {
+				l.Heather = false
+			}
+		}
+		s.colLine = k
+		return
+	}
+	if len(l.Colours) > 0 {
+		if !hasColour(l.Colours, x.s) && !x.weak && (s.named || s.colourSaid(int(x.i0))) && s.alive() == 1 && !s.amend {
+			s.r.oddity("colours-contradict", linePath(0, 5), fmt.Sprintf("The message says %s and then %s for the same garment. %s was taken. Type which it is, for example: make it %s.", l.Colours[0], x.s, l.Colours[0], x.s))
+		}
+		return
+	}
+	l.open = false
+	targets := s.shareTargets(st, f, k)
+	for _, q := range targets {
+		if q < len(s.lines) && len(s.lines[q].Colours) == 0 {
+			s.lines[q].Colours = append(s.lines[q].Colours, x.s)
+		}
+	}
+	s.colLine = k
+}
+
+// colourSaid reports whether "colour" stands just before item i.
+func (s *scope) colourSaid(i int) bool {
+	for k := i - 1; k > i-4 && k >= 0; k-- {
+		if s.r.at(k).is(cColourWord) {
+			return true
+		}
+	}
+	return false
+}
+
+// heatherNear reports whether a word for heather stands by the colour in fact f.
+func (s *scope) heatherNear(f int) bool {
+	x := &s.r.facts[f]
+	return s.r.at(int(x.i0)-1).is(cHeather) || s.r.at(int(x.i1)).is(cHeather)
+}
+
+// colTargets are the lines that the last colour went to.
+func (s *scope) colTargets() []int {
+	var out []int
+	have := s.lines[s.colLine].Colours
+	for _, k := range s.cur {
+		if k == s.colLine || s.lines[k].sent == s.cl && slices.Equal(s.lines[k].Colours, have) && s.lines[k].made == s.lines[s.colLine].made {
+			out = append(out, k)
+		}
+	}
+	if len(out) == 0 {
+		out = append(out, s.colLine)
+	}
+	return out
+}
+
+// shareTargets are the lines that a colour goes to: the newest, or every bare line named with it where the colour stands apart.
+func (s *scope) shareTargets(st sentence, f, k int) []int {
+	if s.wide || s.alone(f) && !s.clauseGarment(st, f) && s.npLine < 0 {
+		out := []int{k}
+		from := s.cur
+		if s.wide && len(s.sl) == 0 {
+			from = from[:0:0]
+			for q := range s.lines {
+				from = append(from, q)
+			}
+		}
+		for _, q := range from {
+			if q != k && len(s.lines[q].Colours) == 0 && !s.lines[q].drop {
+				out = append(out, q)
+			}
+		}
+		return out
+	}
+	return []int{k}
+}
+
+// alone reports whether the colour in fact f stands in a clause of its own.
+func (s *scope) alone(f int) bool {
+	x := &s.r.facts[f]
+	p := s.r.at(int(x.i0) - 1)
+	return p.kind == iPunct && p.ch == ',' || p.is(cAll) || p.kind == iBreak
+}
+
+// rowAhead reports whether a size run follows the colour in fact f at once.
+func (s *scope) rowAhead(st sentence, f int) bool {
+	for k := f + 1; k < st.f1; k++ {
+		switch s.r.facts[k].kind {
+		case fSizes:
+			return true
+		case fHeather:
+			continue
+		}
+		return false
+	}
+	return false
+}
+
+func (s *scope) lineOfColour(c string) int {
+	for k := range s.lines {
+		if !s.lines[k].drop && hasColour(s.lines[k].Colours, c) {
+			return k
+		}
+	}
+	return -1
+}
+
+// replaced is the colour that the one in fact f takes the place of, where the sentence names it.
+func (s *scope) replaced(st sentence, f int) string {
+	for k := st.f0; k < st.f1; k++ {
+		if y := &s.r.facts[k]; k != f && y.kind == fColour && (y.dead || y.neg) && s.wearsColour(y.s) {
+			return y.s
+		}
+	}
+	return ""
+}

@@ -1,0 +1,154 @@
+package intake
+
+import (
+	"strikeoff/rules"
+)
+
+// numericDate reads a date that begins with a number: "27 feb", "20 January", "12/18", "2027-01-15", "17.07.2026", "2 weeks from now".
+func (r *reader) numericDate(i int) int {
+	a := r.at(i)
+	if j := r.shift(i, int(a.num)); j > i {
+		return j
+	}
+	if a.frac || a.spelled && a.num > 31 {
+		return i
+	}
+	v := int(a.num)
+	// day and month in words
+	j := r.ordinal(i + 1)
+	ord := j > i+1
+	for r.at(j).word == wOf || r.at(j).word == wDe || r.punct(j, '-') && r.at(j).glued {
+		j++
+	}
+	if s := r.at(j).sense(sMonth); s != nil && v >= 1 && v <= 31 && valid(s.num, v) && (!s.weak || ord || r.at(j).upper || r.at(j).word == 0 || a.digits > 0 && r.monthish(j)) {
+		e := j + 1
+		if r.punct(e, '.') && r.at(e).glued && r.at(e+1).kind == iNum && r.at(e+1).digits == 4 || r.punct(e, '-') && r.at(e).glued {
+			e++
+		}
+		if y, z := r.yearAt(e); y != 0 {
+			return r.emitDate(i, z, exact(y, s.num, v), 2)
+		}
+		return r.emitDate(i, j+1, r.coming(s.num, v), 2)
+	}
+	if r.at(i+1).is(cWeek) && a.num < 30 && (r.at(i+2).word == wFrom || r.at(i+2).word == wordOut || r.at(i+2).word == wordTime) {
+		e := i + 3
+		if r.at(e).is(cToday) || r.at(e).word == wordNow {
+			e++
+		}
+		return r.emitDate(i, e, rules.DateOf(r.today().AddDate(0, 0, 7*v)), 1)
+	}
+	// digits with marks
+	if a.digits == 0 || !r.at(i+1).glued || r.at(i+1).kind != iPunct {
+		return i
+	}
+	sep := r.at(i + 1).ch
+	b := r.at(i + 2)
+	if sep != '/' && sep != '-' && sep != '.' || b.kind != iNum || !b.glued || b.frac || b.digits > 2 {
+		return i
+	}
+	w := int(b.num)
+	third := r.at(i + 4)
+	full := r.punct(i+3, sep) && r.at(i+3).glued && third.kind == iNum && third.glued && !third.frac
+	if a.digits == 4 && full && valid(w, int(third.num)) { // 2027-01-15
+		return r.emitDate(i, i+5, exact(v, w, int(third.num)), 2)
+	}
+	if a.digits > 2 || sep != '/' && !full {
+		return i
+	}
+	m, d := v, w
+	if r.opt.DayFirst || sep == '.' || m > 12 {
+		m, d = w, v
+	}
+	if !valid(m, d) {
+		m, d = d, m
+	}
+	if !valid(m, d) {
+		return i
+	}
+	if full && (r.punct(i+5, '/') || r.punct(i+5, '-')) && r.at(i+5).glued { // 12/12/12/12
+		return i
+	}
+	if full && (third.digits == 4 || third.digits == 2) {
+		y := int(third.num)
+		if y < 100 {
+			y += 2000
+		}
+		if y < 2000 || y > 2100 {
+			return i
+		}
+		return r.emitDate(i, i+5, exact(y, m, d), 2)
+	}
+	if sep != '/' || r.punct(i+3, '/') || r.punct(i+3, '%') || r.at(i+3).word == wC && r.at(i+3).glued || r.measured(i+3) {
+		return i
+	}
+	if v+w == 100 || r.at(i+3).is(cColourWord) || r.at(i+3).sense(sFibre) != nil || r.at(i+3).sense(sFabric) != nil {
+		return i
+	}
+	if !r.dateCue(i) && !r.dateEnds(i) {
+		return i
+	}
+	return r.emitDate(i, i+3, r.coming(m, d), 1)
+}
+
+// shift reads "a week earlier", "3 days later": a change of the day that stands, in n weeks or days.
+func (r *reader) shift(i, n int) int {
+	days := 0
+	switch u := r.at(i + 1); {
+	case u.is(cWeek):
+		days = 7 * n
+	case u.is(cDays):
+		days = n
+	default:
+		return i
+	}
+	switch r.at(i + 2).word {
+	case 0:
+		return i
+	case wordEarlier, wordSooner:
+		days = -days
+	case wordLater:
+	default:
+		return i
+	}
+	if n > 60 {
+		return i
+	}
+	r.emit(i, i+3, fact{kind: fDate, n: days, tier: 1})
+	return i + 3
+}
+
+// monthish reports whether "march" or "may" at item j, after a number, is the month.
+func (r *reader) monthish(j int) bool {
+	n := r.at(j + 1)
+	return n.kind == iBreak || n.kind == iPunct || n.kind == iPart || n.kind == iNum && n.digits == 4
+}
+
+// dateCue reports whether words before item i say that a day follows.
+func (r *reader) dateCue(i int) bool {
+	for k := i - 1; k >= 0 && k > i-6; k-- {
+		p := r.at(k)
+		switch {
+		case p.word == wFor, p.word == wOn && k == i-1:
+			return true
+		case p.is(cDue), p.is(cHand), p.is(cEvent), p.is(cShip), p.sense(sDay) != nil, p.is(cMovedFrom) && p.word != wOf, p.is(cFix):
+			return true
+		case p.kind == iBreak || p.kind == iPart || p.kind == iPunct && (p.ch == '.' || p.ch == ','):
+			return false
+		case p.kind == iNum || p.sense(sGarment) != nil || p.sense(sPlace) != nil || p.sense(sColour) != nil:
+			return false
+		}
+	}
+	return false
+}
+
+// dateEnds reports whether the bare pair of numbers at item i can only be a day: it is too large for ink counts, and stands by itself.
+func (r *reader) dateEnds(i int) bool {
+	a, b := r.at(i), r.at(i+2)
+	end := r.at(i + 3)
+	alone := end.kind == iBreak || end.kind == iPart || end.kind == iPunct || end.kind == iPhrase && !end.is(cPrintWord) && !end.is(cInkWord) && (end.is(cOrderVerb) || end.is(cHand) || end.is(cDue)) || end.kind == iWord
+	begins := r.at(i-1).kind == iBreak || r.at(i-1).kind == iPunct || r.at(i-1).kind == iPart
+	if a.num <= 8 && b.num <= 8 && !begins {
+		return false
+	}
+	return alone || a.num > 12 || b.num > 12
+}

@@ -1,0 +1,228 @@
+package intake
+
+// touch notes that the sentence speaks of prints.
+func (s *scope) touch(x *fact) {
+	s.inPrint = true
+	s.attrAt = int(x.i1)
+}
+
+// focus are the prints that a fact about a print belongs to; nil where they are still to come.
+func (s *scope) focus(st sentence, f int) []ref {
+	x := &s.r.facts[f]
+	if s.wide && len(s.all) > 1 && s.wideHere(st, f) {
+		return s.all
+	}
+	if s.placeAhead(st, f) {
+		return nil
+	}
+	if len(s.sp) > 0 {
+		return s.sp
+	}
+	if s.laterPlace(st, f) || len(s.seg) > 0 && s.lines[s.seg[len(s.seg)-1]].made == s.cl || s.same || s.samePl {
+		return nil
+	}
+	if s.wideHere(st, f) && len(s.spoke) > 1 && len(s.seg) == 0 {
+		return s.spoke
+	}
+	if s.wide {
+		if h := s.everyPrint(); len(h) > 0 {
+			return h
+		}
+	}
+	if len(s.seg) > 0 { // the sentence speaks of lines that stand
+		var out []ref
+		for _, k := range s.seg {
+			for q := range s.lines[k].Prints {
+				out = append(out, ref{k, q})
+			}
+		}
+		if len(out) > 0 && s.onePrintEach(out) {
+			return out
+		}
+		if len(out) > 0 && s.pickPrints(out, x) != nil {
+			return s.pickPrints(out, x)
+		}
+		return nil
+	}
+	if s.fresherLine(st) || s.newPrint {
+		return nil
+	}
+	if len(s.last) > 0 {
+		return s.last
+	}
+	return nil
+}
+
+// fresherLine reports whether a line without print was named since the last print, and the sentence speaks of a print by itself.
+func (s *scope) fresherLine(st sentence) bool {
+	k := len(s.lines) - 1
+	for k >= 0 && s.lines[k].drop {
+		k--
+	}
+	if k < 0 || s.lines[k].printed || s.lines[k].blank || s.amend {
+		return false
+	}
+	for q := st.f0; q < st.f1; q++ {
+		if x := &s.r.facts[q]; x.kind == fDim || x.kind == fInks || (x.kind == fEffect || x.kind == fFull || x.kind == fCover || x.kind == fColour) && s.saysPrint(st) {
+			return true
+		}
+	}
+	return false
+}
+
+// saysPrint reports whether the sentence speaks of a print in so many words.
+func (s *scope) saysPrint(st sentence) bool {
+	for i := st.i0; i < st.i1; i++ {
+		if w := s.r.at(i).word; w != 0 && w == wordPrint {
+			return true
+		}
+	}
+	return false
+}
+
+func (s *scope) onePrintEach(h []ref) bool {
+	for k := 1; k < len(h); k++ {
+		if h[k].line == h[k-1].line {
+			return false
+		}
+	}
+	return true
+}
+
+// pickPrints chooses among several prints of a line those that lack what x says; nil where it cannot be told.
+func (s *scope) pickPrints(h []ref, x *fact) []ref { return nil }
+
+// everyPrint is every print of the order.
+func (s *scope) everyPrint() []ref {
+	var out []ref
+	for k := range s.lines {
+		if s.lines[k].drop {
+			continue
+		}
+		for q := range s.lines[k].Prints {
+			out = append(out, ref{k, q})
+		}
+	}
+	return out
+}
+
+// wideHere reports whether "both", "all", "each" stands in the clause of fact f.
+func (s *scope) wideHere(st sentence, f int) bool {
+	x := &s.r.facts[f]
+	placed := false // in a clause with a place, "on all" is said of garments
+	for k := f - 1; k >= st.f0 && !s.cutBetween(int(s.r.facts[k].i1), int(s.r.facts[k+1].i0)); k-- {
+		placed = placed || s.r.facts[k].kind == fPlace
+	}
+	for i := int(x.i1); i < st.i1 && i < int(x.i1)+3; i++ {
+		it := s.r.at(i)
+		if placed && s.r.at(i-1).is(cOn) {
+			break
+		}
+		if it.is(cBoth) || it.is(cEach) || it.is(cAll) && it.kind == iPhrase {
+			return true
+		}
+		if it.kind == iPunct {
+			break
+		}
+	}
+	for i := int(x.i0) - 1; i >= st.i0 && i > int(x.i0)-5; i-- {
+		it := s.r.at(i)
+		if it.kind == iPunct && it.ch != ':' {
+			break
+		}
+		if it.is(cAll) && !it.is(cPure) || it.is(cBoth) {
+			return true
+		}
+	}
+	return false
+}
+
+// placeAhead reports whether fact f stands in a clause that names its place only after it: "1c white on the back".
+func (s *scope) placeAhead(st sentence, f int) bool {
+	r := s.r
+	i := int(r.facts[f].i0)
+	// a place earlier in the clause takes the fact, unless another place follows and only it is free
+	for k := f - 1; k >= st.f0; k-- {
+		x := &r.facts[k]
+		if cut := s.cutBetween(int(x.i1), i); cut {
+			break
+		}
+		if x.kind == fPlace && !x.neg && (!x.weak || s.placed) {
+			// "front 2c red back 1c": a fact after a place is that place's
+			return false
+		}
+		i = int(x.i0)
+	}
+	i = int(r.facts[f].i1)
+	for k := f + 1; k < st.f1; k++ {
+		x := &r.facts[k]
+		if cut := s.cutBetween(i, int(x.i0)); cut {
+			return false
+		}
+		if x.kind == fPlace && !x.neg {
+			return !x.weak || s.weakPlace(st, k)
+		}
+		if x.kind == fGarment && !x.weak || x.kind == fNumber && x.sure >= 2 {
+			return false
+		}
+		i = int(x.i1)
+	}
+	return false
+}
+
+// cutBetween reports whether a mark or "and" that parts clauses stands in items i to j. Within a list of colours it parts nothing.
+func (s *scope) cutBetween(i, j int) bool {
+	for ; i < j; i++ {
+		it := s.r.at(i)
+		switch {
+		case it.kind == iPunct && (it.ch == ',' || it.ch == '(' || it.ch == ')' || it.ch == '|' || it.ch == '*' || it.ch == '+' || it.ch == ':' || it.ch == '-' && !it.glued):
+			return true
+		case it.kind == iPunct && it.ch == '/' && !it.glued:
+			return true
+		case it.word == wAnd || it.is(cAdd) && it.kind == iPhrase || it.word == wY:
+			a, b := s.r.at(i-1), s.r.at(i+1)
+			if a.sense(sColour) != nil && b.sense(sColour) != nil {
+				continue
+			}
+			return true
+		}
+	}
+	return false
+}
+
+// laterPlace reports whether the sentence names a place after fact f.
+func (s *scope) laterPlace(st sentence, f int) bool {
+	for k := f + 1; k < st.f1; k++ {
+		x := &s.r.facts[k]
+		if x.kind == fPlace && !x.neg && (!x.weak || s.weakPlace(st, k)) {
+			return true
+		}
+		if x.kind == fGarment && !x.weak && !x.neg && x.sure == 0 && s.r.facts[k].kind == fGarment && k > f+1 && s.r.facts[k-1].kind == fNumber {
+			return false
+		}
+	}
+	return false
+}
+
+// weakPlace reports whether a word such as "pocket" or "side" in fact k is where something is printed.
+func (s *scope) weakPlace(st sentence, k int) bool {
+	r := s.r
+	x := &r.facts[k]
+	p, n := r.at(int(x.i0)-1), r.at(int(x.i1))
+	if p.word == wThe || p.word == wEl || p.word == wA || p.word != 0 && vocab.names[p.word] == "la" {
+		q := r.at(int(x.i0) - 2)
+		if q.is(cOn) || q.is(cNo) {
+			return true
+		}
+	}
+	if p.is(cOn) || p.is(cPrintWord) || n.is(cPrintWord) || n.word == wIs && k == st.f0 || n.kind == iPunct && (n.ch == ':' || n.ch == '-' && !n.glued || n.ch == '=') || p.sense(sColour) != nil || x.neg || p.is(cSame) {
+		return true
+	}
+	if k > st.f0 && int(r.facts[k-1].i1) == int(x.i0) && (r.facts[k-1].kind == fInks || r.facts[k-1].kind == fColour || r.facts[k-1].kind == fDim || r.facts[k-1].kind == fEffect || r.facts[k-1].kind == fMethod) {
+		return true
+	}
+	if k+1 < st.f1 && int(r.facts[k+1].i0) <= int(x.i1)+1 && (r.facts[k+1].kind == fInks || r.facts[k+1].kind == fDim || r.facts[k+1].kind == fMethod || r.facts[k+1].kind == fColour) {
+		return true
+	}
+	return n.kind == iPunct && n.ch == ',' && (int(x.i0) == st.i0 || r.punct(int(x.i0)-1, ',')) && s.printFacts(st)
+}

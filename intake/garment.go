@@ -1,0 +1,274 @@
+package intake
+
+import (
+	"fmt"
+	"slices"
+
+	"strikeoff/rules"
+)
+
+// garment takes in the name of a garment: a new line, or one spoken of again.
+func (s *scope) garment(st sentence, f int) {
+	x := &s.r.facts[f]
+	g := rules.Garment(x.s)
+	if x.weak && s.strongGarment() && s.npLine < 0 {
+		return
+	}
+	if x.weak && s.strongGarment() {
+		if l := &s.lines[s.npLine]; l.Garment == "" { // "12 of the same shirts"
+			l.Garment = s.npGarment
+		}
+		s.npLine = -1
+		return
+	}
+	if x.neg {
+		s.dropLines(g, x)
+		return
+	}
+	if s.asGarment(x, g) {
+		return
+	}
+	s.named = true
+	if k := len(s.lines) - 1; s.npLine < 0 && k >= 0 && s.lines[k].sent == s.cl && finer[s.lines[k].Garment] == g && !s.parted(st, f) { // "40 tees black l/s"
+		s.lines[k].Garment = g
+		return
+	}
+	if k := s.npLine; k >= 0 {
+		s.npLine = -1
+		if s.lines[k].Garment == "" || s.lines[k].Garment == g || s.lines[k].noQty {
+			s.lines[k].noQty = false
+			s.lines[k].Garment = g
+			s.lines[k].open = false
+			return
+		}
+	}
+	if k := s.freshLine(); k >= 0 {
+		s.lines[k].Garment, s.lines[k].open = g, false
+		return
+	}
+	found := false
+	for k := range s.lines {
+		if s.lines[k].drop || s.lines[k].Garment != g {
+			continue
+		}
+		if !s.colourMatches(st, f, k) || s.another(st, f, k) {
+			continue
+		}
+		if !found {
+			s.settlePending(k)
+		}
+		s.speakOf(k)
+		found = true
+	}
+	if found {
+		return
+	}
+	if s.find(g) >= 0 && !s.colourClash(st, f, g) && !s.another(st, f, s.find(g)) {
+		s.speakOf(s.find(g))
+		return
+	}
+	if q := s.relative(g, s.r.items[x.i0].word); q >= 0 && s.find(g) < 0 && !x.fix && !s.added {
+		s.speakOf(q)
+		return
+	}
+	if x.fix && s.alive() == 1 && s.lines[s.newest()].Garment != "" && !s.added && s.replaces(st, f) {
+		for i := st.i0; i < st.i1; i++ {
+			if w := s.r.at(i).word; w == wordHalf || w == wordSome {
+				s.r.oddity("some-of-them", linePath(0, 2), fmt.Sprintf("Only some of the pieces change to %s, and how many is not said. Nothing was changed. Type the numbers, for example: 20 t-shirts and 20 %s.", plural[g], plural[g]))
+				return
+			}
+		}
+		s.lines[s.newest()].Garment = g
+		return
+	}
+	if k := s.newestOpen(); k >= 0 {
+		for q := range s.lines {
+			l := &s.lines[q]
+			if q == k || !l.drop && l.Garment == "" && l.split {
+				l.Garment = g
+				l.open = false
+				s.speakOf(q)
+			}
+		}
+		return
+	}
+	l := line{noQty: s.listNumber(st.i0) == 0}
+	l.Garment = g
+	s.newLine(l)
+}
+
+// another reports whether the garment in fact f, though line k is one, begins a line of its own: it comes with a size run while the line has
+// one, or in another colour than the line and with a count.
+func (s *scope) another(st sentence, f, k int) bool {
+	x := &s.r.facts[f]
+	if x.fix {
+		return false
+	}
+	l := &s.lines[k]
+	colour := false
+	for q := f + 1; q < st.f1; q++ {
+		y := &s.r.facts[q]
+		switch y.kind {
+		case fNumber:
+			if l.Quantity.Known && y.sure == 0 && s.bars(st) >= 2 {
+				return true
+			}
+		case fSizes:
+			return len(l.Sizes) > 0 && y.m > 1 && (colour || s.listMark(st.i0))
+		case fColour:
+			if !y.weak && !y.neg && len(l.Colours) > 0 && !hasColour(l.Colours, y.s) && int(y.i0) <= int(x.i1)+2 {
+				colour = true
+			}
+		case fPlace, fGarment, fInks, fDim:
+			return false
+		}
+	}
+	return false
+}
+
+// kin are garments that people call by one another's name once an order names one of them.
+var kin = [][]rules.Garment{{"hoodie", "zip-hoodie"}, {"sweatpants", "other"}, {"t-shirt", "long-sleeve", "tank", "polo", "jersey"}, {"cap", "beanie"}, {"sweatshirt", "hoodie"}}
+
+// akin reports whether a heading such as "hoodies" can stand for lines of g.
+func akin(a, g rules.Garment) bool {
+	for _, set := range kin {
+		if slices.Contains(set, a) && slices.Contains(set, g) {
+			return true
+		}
+	}
+	return false
+}
+
+// finer is what a garment is made by a word after it: tees, long sleeve.
+var finer = map[rules.Garment]rules.Garment{"t-shirt": "long-sleeve", "hoodie": "zip-hoodie"}
+
+// parted reports whether a mark or a number stands between the garment in fact f and the garment before it.
+func (s *scope) parted(st sentence, f int) bool {
+	for i := int(s.r.facts[f].i0) - 1; i >= st.i0; i-- {
+		it := s.r.at(i)
+		if it.kind == iPunct && it.ch != '-' && it.ch != '/' || it.kind == iNum || it.word == wAnd || it.is(cAdd) && it.kind == iPhrase || it.is(cSame) || it.is(cInsteadOf) || it.is(cOn) {
+			return true
+		}
+		if it.sense(sGarment) != nil {
+			return false
+		}
+	}
+	return true
+}
+
+// relative is the line that a loose name of a garment ("pants", "hats", "hoodies") speaks of; -1 for none or several.
+func (s *scope) relative(g rules.Garment, word int32) int {
+	hit := -1
+	for _, set := range kin[:2] {
+		if !slices.Contains(set, g) || g == "other" && (word == 0 || vocab.names[word] != "pants") {
+			continue
+		}
+		for k := range s.lines {
+			if !s.lines[k].drop && s.lines[k].Garment != g && slices.Contains(set, s.lines[k].Garment) {
+				if hit >= 0 {
+					return -1
+				}
+				hit = k
+			}
+		}
+	}
+	return hit
+}
+
+// settlePending gives what was said of a print, before line k is spoken of, to the lines spoken of so far: "black tanks get white ink, white tanks
+// get black ink".
+func (s *scope) settlePending(k int) {
+	if !s.pend.any || len(s.seg) == 0 || len(s.all) > 0 || slices.Contains(s.seg, k) {
+		return
+	}
+	for _, q := range s.seg {
+		l := &s.lines[q]
+		if len(l.Prints) == 0 {
+			l.Prints = append(l.Prints, copyPrints(rules.List[rules.Print]{s.pend.p})[0])
+			l.printed = true
+		} else if len(l.Prints) == 1 {
+			s.merge(&l.Prints[0], &s.pend.p, true)
+		} else {
+			return
+		}
+		s.arrive(&s.pend, ref{q, 0})
+		s.flushed = append(s.flushed, ref{q, 0})
+	}
+	s.pend = pending{}
+	s.seg = s.seg[:0]
+	s.inPrint = false
+}
+
+// replaces reports whether a garment without a number takes the place of the one that stands.
+func (s *scope) replaces(st sentence, f int) bool {
+	for k := st.f0; k < st.f1; k++ {
+		if s.r.facts[k].kind == fNumber && s.r.facts[k].sure >= 2 {
+			return false
+		}
+	}
+	return true
+}
+
+// newestOpen is a line that still lacks a garment, -1 for none.
+func (s *scope) newestOpen() int {
+	for k := len(s.lines) - 1; k >= 0; k-- {
+		l := &s.lines[k]
+		if !l.drop && l.Garment == "" && (l.open || len(s.lines) == 1 || l.made == s.cl || l.Quantity.Known || len(l.Sizes) > 0) {
+			return k
+		}
+	}
+	return -1
+}
+
+// colourMatches reports whether line k is in the colour that stands just before the garment in fact f, if one does.
+func (s *scope) colourMatches(st sentence, f, k int) bool {
+	if f > st.f0 {
+		if p := &s.r.facts[f-1]; p.kind == fColour && p.i1 == s.r.facts[f].i0 && len(s.lines[k].Colours) > 0 {
+			return hasColour(s.lines[k].Colours, p.s) || p.fix && !s.wearsColour(p.s)
+		}
+	}
+	return true
+}
+
+// colourClash reports whether the garment in fact f stands in a colour that no line of it has, and so is a new line.
+func (s *scope) colourClash(st sentence, f int, g rules.Garment) bool {
+	for k := range s.lines {
+		if s.lines[k].Garment == g && s.colourMatches(st, f, k) {
+			return false
+		}
+	}
+	return true
+}
+
+// dropLines takes the lines of a garment off the order.
+func (s *scope) dropLines(g rules.Garment, x *fact) {
+	for k := range s.lines {
+		if s.lines[k].Garment == g && s.alive() > 1 {
+			s.lines[k].drop = true
+		}
+	}
+	s.cur = slices.DeleteFunc(s.cur, func(k int) bool { return s.lines[k].drop })
+	_ = x
+}
+
+// asGarment takes "as the tees" as the line that something is the same as.
+func (s *scope) asGarment(x *fact, g rules.Garment) bool {
+	if !s.same && !s.samePl {
+		return false
+	}
+	for k := int(x.i0) - 1; k > int(x.i0)-5; k-- {
+		it := s.r.at(k)
+		if it.is(cAs) {
+			for q := range s.lines {
+				if !s.lines[q].drop && s.lines[q].Garment == g {
+					s.as = append(s.as, q)
+				}
+			}
+			return true
+		}
+		if it.kind != iWord && it.kind != iPhrase {
+			return false
+		}
+	}
+	return false
+}

@@ -1,0 +1,299 @@
+package intake
+
+import (
+	"slices"
+
+	"strikeoff/rules"
+)
+
+// onGarment reads "white on black, black on grey" and "orange on the black ones": the ink for the lines of a colour.
+func (s *scope) onGarment(st sentence, f int) bool {
+	r := s.r
+	x := &r.facts[f]
+	if f+1 >= st.f1 || x.neg {
+		return false
+	}
+	last := f
+	for last+1 < st.f1 && r.facts[last+1].kind == fColour && r.slashed(int(r.facts[last].i1), int(r.facts[last+1].i0)) { // "gold/white on black"
+		last++
+	}
+	if last+1 >= st.f1 {
+		return false
+	}
+	y := &r.facts[last+1]
+	if y.kind == fHeather && last+2 < st.f1 {
+		y = &r.facts[last+2]
+	}
+	if y.kind != fColour {
+		return false
+	}
+	on := false
+	for i := int(r.facts[last].i1); i < int(y.i0); i++ {
+		it := r.at(i)
+		switch {
+		case it.word == wOn || it.word == wFor || it.word == wordEn || it.word == wEl:
+			on = true
+		case it.word == wThe, it.is(cInkWord), it.is(cHeather), it.is(cPrintWord), it.is(cStill), it.is(cGone) && false:
+		case it.is(cOnes):
+		default:
+			return false
+		}
+	}
+	if !on || !s.wearsColour(y.s) {
+		return false
+	}
+	var hit []ref
+	for k := range s.lines {
+		if s.lines[k].drop || !hasColour(s.lines[k].Colours, y.s) {
+			continue
+		}
+		l := &s.lines[k]
+		if len(l.Prints) == 0 {
+			l.Prints = append(l.Prints, rules.Print{})
+			l.printed = true
+		}
+		for q := range l.Prints {
+			hit = append(hit, ref{k, q})
+		}
+	}
+	if len(s.sp) > 0 {
+		kept := hit[:0:0]
+		for _, h := range hit {
+			if slices.Contains(s.sp, h) {
+				kept = append(kept, h)
+			}
+		}
+		if len(kept) > 0 {
+			hit = kept
+		}
+	}
+	for _, h := range hit {
+		p := s.at(h)
+		if s.amend || x.fix {
+			p.Inks, p.InkCount = nil, rules.Maybe[int]{}
+		}
+		for k := f; k <= last; k++ {
+			r.facts[k].m = inkFact
+			s.noted(k, h)
+			if c := r.facts[k].s; !slices.Contains(p.Inks, c) {
+				p.Inks = append(p.Inks, c)
+			}
+		}
+	}
+	for k := f + 1; k <= last; k++ {
+		r.facts[k].done = true
+	}
+	y.done = true // it names no colour of its own
+	return true
+}
+
+// slashed reports whether nothing but a stroke, "and" or the like stands in items i to j.
+func (r *reader) slashed(i, j int) bool {
+	n := 0
+	for ; i < j; i++ {
+		it := r.at(i)
+		if !(it.kind == iPunct && (it.ch == '/' || it.ch == '&' || it.ch == '+') || it.word == wAnd || it.word == wY) {
+			return false
+		}
+		n++
+	}
+	return n > 0
+}
+
+// lineByColour takes a colour as the name of the line that is in it: "sand should be 40", "blue ones to 30".
+func (s *scope) lineByColour(st sentence, f int) bool {
+	r := s.r
+	x := &r.facts[f]
+	if s.alive() < 2 || !s.wearsColour(x.s) || x.neg || x.dead || f+1 >= st.f1 {
+		return false
+	}
+	y := &r.facts[f+1]
+	if r.punct(int(x.i1), ':') && int(x.i0) == st.i0 && !s.rowAhead(st, f) && y.kind != fNumber { // "moss: cream ink"
+		if k := s.lineOfColour(x.s); k >= 0 {
+			s.seg = s.seg[:0]
+			s.speakOf(k)
+			return true
+		}
+	}
+	if y.kind != fNumber && y.kind != fSizes && !r.at(int(x.i1)).is(cOnes) || y.kind == fNumber && y.sure >= 2 || y.kind == fSizes && !(s.amend || x.fix || y.fix) {
+		return false
+	}
+	if r.at(int(x.i0)-1).kind == iNum || !r.at(int(x.i1)).is(cOnes) && int(y.i0) > int(x.i1)+3 {
+		return false
+	}
+	if int(y.i0) == int(x.i1) && !s.amend {
+		return false
+	}
+	if k := s.lineOfColour(x.s); k >= 0 {
+		s.seg = s.seg[:0]
+		s.speakOf(k)
+		y.fix = true
+		return true
+	}
+	return false
+}
+
+// dropColour takes a colour back that was denied: "ash not white".
+func (s *scope) dropColour(x *fact) {
+	for k := range s.lines {
+		l := &s.lines[k]
+		l.Colours = slices.DeleteFunc(l.Colours, func(c string) bool { return c == x.s && len(l.Colours) > 1 })
+		if s.amend || x.dead || x.fix {
+			for q := range l.Prints {
+				p := &l.Prints[q]
+				n := len(p.Inks)
+				if n > 0 && slices.Contains(p.Inks, x.s) && (n > 1 || !x.dead) && !slices.Contains(l.Colours, x.s) {
+					p.Inks = slices.DeleteFunc(p.Inks, func(c string) bool { return c == x.s })
+					s.lostInk = true
+					if p.InkCount.Known && p.InkCount.Value == n {
+						p.InkCount = rules.Maybe[int]{}
+						if n > 1 {
+							p.InkCount = rules.Said(n - 1)
+						}
+					}
+				}
+			}
+		}
+	}
+}
+
+// at is the print that a reference means.
+func (s *scope) at(h ref) *rules.Print { return &s.lines[h.line].Prints[h.print] }
+
+// inkColour gives an ink to the prints in focus, or keeps it for the place to come.
+func (s *scope) inkColour(st sentence, f int) {
+	x := &s.r.facts[f]
+	more := s.listed(f) && s.colInk
+	s.touch(x)
+	give := func(p *rules.Print, fresh bool) {
+		if s.copied && !more && len(p.Inks) > 0 { // "same print in black"
+			if p.InkCount.Known && p.InkCount.Value == len(p.Inks) {
+				p.InkCount = rules.Maybe[int]{}
+			}
+			p.Inks, s.copied = nil, false
+		}
+		if x.fix && !more && len(p.Inks) > 0 {
+			if old := s.replacedInk(st, f, p); old >= 0 && len(p.Inks) > 1 {
+				p.Inks[old] = x.s
+				return
+			}
+			if p.InkCount.Known && p.InkCount.Value == len(p.Inks) && !fresh {
+				p.InkCount = rules.Maybe[int]{}
+			}
+			p.Inks = append(p.Inks[:0:0], x.s)
+			return
+		}
+		if !slices.Contains(p.Inks, x.s) {
+			p.Inks = append(p.Inks, x.s)
+		}
+	}
+	if x.fix && s.added {
+		x.fix = false
+		if h := s.focus(st, f); h != nil && s.amend {
+			for _, h := range h {
+				give(s.at(h), false)
+				s.noted(f, h)
+			}
+			return
+		}
+	}
+	switch targets := s.focus(st, f); {
+	case x.fix && s.oldInk(st, f) != nil:
+		for _, h := range s.oldInk(st, f) {
+			give(s.at(h), false)
+			s.noted(f, h)
+		}
+	case targets == nil && len(s.all) == 0 && s.inkAlone(st, f):
+		give(&s.common.p, false)
+		s.common.wait(f)
+		s.common.any = true
+	case targets == nil && s.wideHere(st, f) && len(s.all) == 0:
+		give(&s.common.p, false)
+		s.common.wait(f)
+		s.common.any = true
+	case targets == nil:
+		give(&s.pend.p, false)
+		s.pend.wait(f)
+		s.pend.any, s.pend.ink = true, true
+	default:
+		if len(s.all) == 0 && len(s.seg) == 0 && !x.fix && s.coloursAre(st, f) {
+			if open := s.unInked(); len(open) > 0 {
+				targets = open
+				s.sp = append(s.sp[:0], open...)
+			}
+		}
+		for _, h := range targets {
+			p := s.at(h)
+			if len(p.Inks) > 0 && !more && !x.fix && !slices.Contains(s.all, h) && len(p.Inks) >= p.InkCount.Or(len(p.Inks)) {
+				continue // said in another sentence: it was read already
+			}
+			give(p, false)
+			s.noted(f, h)
+		}
+	}
+}
+
+// inkAlone reports whether an ink stands in a clause of its own, named as ink, before the places of its sentence: "white ink, left chest and back".
+func (s *scope) inkAlone(st sentence, f int) bool {
+	x := &s.r.facts[f]
+	i, j := int(x.i0), int(x.i1)
+	return (i == st.i0 || s.r.at(i-1).kind == iPunct) && s.r.at(j).is(cInkWord) && (s.r.punct(j+1, ',') || s.r.punct(j+1, ':')) && s.laterPlace(st, f)
+}
+
+// coloursAre reports whether the sentence begins by speaking of colours or inks at large: "colours are black and orange".
+func (s *scope) coloursAre(st sentence, f int) bool {
+	for i := st.i0; i < int(s.r.facts[f].i0) && i < st.i0+5; i++ {
+		if it := s.r.at(i); it.is(cColourWord) || it.is(cInkWord) {
+			return true
+		}
+	}
+	return false
+}
+
+// unInked are the prints that no ink was named for.
+func (s *scope) unInked() []ref {
+	var out []ref
+	for _, h := range s.everyPrint() {
+		if p := s.at(h); len(p.Inks) == 0 && !p.FullColour {
+			out = append(out, h)
+		}
+	}
+	return out
+}
+
+// oldInk are the prints that have the ink which the colour in fact f replaces, where the sentence names it and no place.
+func (s *scope) oldInk(st sentence, f int) []ref {
+	if len(s.all) > 0 || s.laterPlace(st, f) || s.pend.any && false {
+		return nil
+	}
+	for k := st.f0; k < st.f1; k++ {
+		y := &s.r.facts[k]
+		if k == f || y.kind != fColour || !y.dead && !y.neg {
+			continue
+		}
+		var out []ref
+		for q := range s.lines {
+			if s.lines[q].drop || len(s.seg) > 0 && !slices.Contains(s.seg, q) {
+				continue
+			}
+			for z := range s.lines[q].Prints {
+				if slices.Contains(s.lines[q].Prints[z].Inks, y.s) {
+					out = append(out, ref{q, z})
+				}
+			}
+		}
+		if len(out) > 0 {
+			return out
+		}
+	}
+	return nil
+}
+
+func (s *scope) replacedInk(st sentence, f int, p *rules.Print) int {
+	for k := st.f0; k < st.f1; k++ {
+		if y := &s.r.facts[k]; k != f && y.kind == fColour && (y.dead || y.neg) {
+			return slices.Index(p.Inks, y.s)
+		}
+	}
+	return -1
+}

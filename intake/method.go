@@ -1,0 +1,125 @@
+package intake
+
+import (
+	"slices"
+
+	"strikeoff/rules"
+)
+
+// deny takes back a method, an effect or full colour.
+func (s *scope) deny(x *fact) {
+	clear := func(p *rules.Print) {
+		switch x.kind {
+		case fMethod:
+			if string(p.Method) == x.s {
+				p.Method = ""
+			}
+		case fEffect:
+			p.Effects = slices.DeleteFunc(p.Effects, func(e rules.Effect) bool { return string(e) == x.s })
+		case fFull:
+			if x.fix {
+				p.FullColour = false
+			}
+		}
+	}
+	for k := range s.lines {
+		for q := range s.lines[k].Prints {
+			clear(&s.lines[k].Prints[q])
+		}
+		if x.kind == fMethod && string(s.lines[k].method) == x.s {
+			s.lines[k].method = ""
+		}
+	}
+	clear(&s.pend.p)
+	if x.kind == fMethod && string(s.method) == x.s {
+		s.method = ""
+	}
+}
+
+// methodForAll reports whether the method in fact f is said of every print: it stands in a sentence, or at its end in a clause, of its own.
+func (s *scope) methodForAll(st sentence, f int) bool {
+	if s.wide && s.wideHere(st, f) {
+		return true
+	}
+	for k := st.f0; k < st.f1; k++ {
+		x := &s.r.facts[k]
+		switch x.kind {
+		case fPlace:
+			if !x.neg && (!x.weak || s.weakPlace(st, k)) {
+				// last clause, nothing else in it, several prints before
+				if k > f && f == st.f0 && !s.inPrint && s.ownClause(st, f) && !s.r.punct(int(s.r.facts[f].i1), ':') && !s.garmentIn(st) {
+					return true
+				}
+				if k < f && s.onlyMethods(st, f) && len(s.all) > 1 && len(s.sp) < len(s.all) && s.cutBetween(int(s.r.facts[f-1].i1), int(s.r.facts[f].i0)) {
+					return true
+				}
+				if k < f && f == st.f1-1 && len(s.all) > 1 && len(s.sp) < len(s.all) && s.cutBetween(int(s.r.facts[f-1].i1), int(s.r.facts[f].i0)) && s.ownClause(st, f) {
+					return true
+				}
+				return false
+			}
+		}
+	}
+	// no place in the sentence: all prints, unless it speaks of one print by other facts
+	for k := st.f0; k < st.f1; k++ {
+		switch s.r.facts[k].kind {
+		case fDim, fInks:
+			return len(s.last) == 0 && len(s.seg) == 0
+		}
+	}
+	return true
+}
+
+// onlyMethodsBack reports whether the fact before f is a way to print as well.
+func (s *scope) onlyMethodsBack(st sentence, f int) bool {
+	return f > st.f0 && s.r.facts[f-1].kind == fMethod
+}
+
+// onlyMethods reports whether nothing but ways to print is named from fact f on.
+func (s *scope) onlyMethods(st sentence, f int) bool {
+	for k := f; k < st.f1; k++ {
+		if x := &s.r.facts[k]; x.kind != fMethod && x.kind != fWish && x.kind != fUse {
+			return false
+		}
+	}
+	return f < st.f1-1
+}
+
+func (s *scope) ownClause(st sentence, f int) bool {
+	x := &s.r.facts[f]
+	n := s.r.at(int(x.i1))
+	return n.kind == iBreak || n.kind == iPart || n.kind == iPunct || int(x.i1) >= st.i1
+}
+
+// methodWide gives a method to the lines the sentence speaks of, else to the whole order.
+func (s *scope) methodWide(st sentence, x *fact) {
+	m := rules.Method(x.s)
+	over := func(have rules.Method) bool {
+		return have == "" || x.fix || have == rules.Screen && m != rules.Screen
+	}
+	if s.wide && s.wideHere(st, int(x.id)) || len(s.seg) == 0 || s.alive() <= 1 {
+		if over(s.method) {
+			s.method = m
+		}
+		if x.fix {
+			for k := range s.lines {
+				s.lines[k].method = ""
+				for q := range s.lines[k].Prints {
+					s.lines[k].Prints[q].Method = ""
+				}
+			}
+		}
+		return
+	}
+	for _, k := range s.seg {
+		l := &s.lines[k]
+		if over(l.method) {
+			l.method = m
+		}
+		if x.fix {
+			for q := range l.Prints {
+				l.Prints[q].Method = ""
+			}
+		}
+	}
+}

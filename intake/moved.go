@@ -1,0 +1,198 @@
+package intake
+
+import (
+	"slices"
+
+	"strikeoff/rules"
+)
+
+// moves reports whether the place in fact f is where the print in focus goes to: "put the front print on the left chest instead". It is moved then.
+func (s *scope) moves(st sentence, f int) bool {
+	if f == st.f0 || len(s.all) == 0 || s.r.facts[f-1].kind != fPlace {
+		return false
+	}
+	word := false
+	for i := st.i0; i < st.i1; i++ {
+		switch w := s.r.at(i).word; {
+		case w == 0:
+		case w == wordMove, w == wordPut, w == wordInstead:
+			word = true
+		case w == wAnd && i > int(s.r.facts[f-1].i1) && i < int(s.r.facts[f].i0):
+			return false
+		}
+	}
+	if !word {
+		return false
+	}
+	p := s.placesOf(st, f)[0]
+	for _, h := range s.all {
+		if s.printOn(h.line, p) != nil {
+			return false
+		}
+	}
+	for _, h := range s.all {
+		s.at(h).Place = p
+		s.noted(f, h)
+	}
+	s.sp = append(s.sp[:0], s.all...)
+	s.last = append(s.last[:0], s.all...)
+	return true
+}
+
+// afterAnd reports whether "and" leads to the place in fact f.
+func (s *scope) afterAnd(f int) bool {
+	for i := int(s.r.facts[f].i0) - 1; i > int(s.r.facts[f].i0)-4; i-- {
+		if w := s.r.at(i).word; w != 0 && (w == wAnd || w == wY || w == wPlus) {
+			return true
+		}
+	}
+	return false
+}
+
+// aim makes the lines that a garment after the place names those that the print goes on: "full back gold on the hoodies only".
+func (s *scope) aim(st sentence, f int) {
+	for k := f + 1; k < st.f1; k++ {
+		y := &s.r.facts[k]
+		switch y.kind {
+		case fPlace, fNumber, fSizes:
+			return
+		case fGarment:
+		default:
+			continue
+		}
+		i := int(y.i0) - 1
+		for s.r.at(i).word == wThe || s.r.at(i).sense(sColour) != nil {
+			i--
+		}
+		if !s.r.at(i).is(cOn) || y.neg || y.dead || s.same || s.samePl {
+			return
+		}
+		var hit []int
+		for q := range s.lines {
+			if !s.lines[q].drop && string(s.lines[q].Garment) == y.s && s.colourMatches(st, k, q) {
+				hit = append(hit, q)
+			}
+		}
+		if len(hit) == 0 {
+			return
+		}
+		s.seg, s.wide = append(s.seg[:0], hit...), false
+		for _, q := range hit {
+			if !slices.Contains(s.sl, q) {
+				s.sl = append(s.sl, q)
+			}
+		}
+		s.cur = append(s.cur[:0], hit...)
+		y.done = true
+		return
+	}
+}
+
+// movedFrom reports whether a correction names another place that the print leaves: "the back, not the front".
+func (s *scope) movedFrom(st sentence, f int) bool {
+	for i := st.i0; i < st.i1; i++ { // "right chest, not left"
+		if it := s.r.at(i); it.is(cInsteadOf) && it.kind == iPhrase {
+			switch n := s.r.at(i + 1); {
+			case n.kind > iPhrase:
+			case s.r.text[n.start:n.end] == "left", s.r.text[n.start:n.end] == "right":
+				return true
+			}
+		}
+	}
+	for k := st.f0; k < st.f1; k++ {
+		x := &s.r.facts[k]
+		if k == f || x.kind != fPlace || !x.neg && !x.dead {
+			continue
+		}
+		for q := range s.lines {
+			for _, p := range s.lines[q].Prints {
+				if string(p.Place) == x.s {
+					return true
+				}
+			}
+		}
+	}
+	return false
+}
+
+// joins reports whether the place in fact f is named in one breath with the place before it, so that what follows is said of both.
+func (s *scope) joins(st sentence, f int) bool {
+	if f == st.f0 || len(s.sp) == 0 {
+		return false
+	}
+	p := &s.r.facts[f-1]
+	if p.kind != fPlace || p.neg {
+		return false
+	}
+	for i := int(p.i1); i < int(s.r.facts[f].i0); i++ {
+		it := s.r.at(i)
+		if it.kind == iPunct && (it.ch == '&' || it.ch == '+' || it.ch == '/' || it.ch == ',') || it.word == wAnd || it.word == wY || it.word == wThe || it.word == wEl || it.is(cOn) || it.word == wordPrint && s.r.at(i-1).kind != iPunct {
+			continue
+		}
+		return false
+	}
+	// what was given to the place before belongs to it alone
+	return true
+}
+
+// unprint takes the print at a place off the lines spoken of.
+func (s *scope) unprint(p rules.Place, x *fact) {
+	lines := s.seg
+	if len(lines) == 0 && !s.amend { // the lines spoken of last, if they have such a print or nothing is taken back
+		for _, k := range s.cur {
+			for q := range s.lines[k].Prints {
+				if s.lines[k].Prints[q].Place == p {
+					lines = s.cur
+				}
+			}
+		}
+		if len(lines) == 0 && !x.fix && s.alive() > 1 {
+			return
+		}
+	}
+	if len(lines) == 0 {
+		lines = lines[:0:0]
+		for k := range s.lines {
+			lines = append(lines, k)
+		}
+	}
+	moving := x.dead || x.fix && s.replacedPlace(x)
+	if moving {
+		return
+	}
+	for _, k := range lines {
+		l := &s.lines[k]
+		for q := len(l.Prints) - 1; q >= 0; q-- {
+			if l.Prints[q].Place != p {
+				continue
+			}
+			l.Prints = slices.Delete(l.Prints, q, q+1)
+			fix := func(hs []ref) []ref {
+				out := hs[:0]
+				for _, h := range hs {
+					if h.line == k && h.print == q {
+						continue
+					}
+					if h.line == k && h.print > q {
+						h.print--
+					}
+					out = append(out, h)
+				}
+				return out
+			}
+			s.last, s.sp, s.all, s.spoke = fix(s.last), fix(s.sp), fix(s.all), fix(s.spoke)
+		}
+	}
+}
+
+// replacedPlace reports whether another place in the sentence of x takes its print over.
+func (s *scope) replacedPlace(x *fact) bool {
+	k := int(x.id)
+	for q := k - 1; q >= 0 && q > k-4; q-- {
+		y := &s.r.facts[q]
+		if y.kind == fPlace && !y.neg && !y.dead && y.fix && int(x.i0)-int(y.i1) < 6 {
+			return true
+		}
+	}
+	return false
+}

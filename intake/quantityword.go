@@ -1,0 +1,117 @@
+package intake
+
+// beforeGoods reports whether the number at item i counts a garment or pieces that follow it, other words between: "40 heather grey 50/50 tees".
+func (r *reader) beforeGoods(i int) bool { return r.goods(i) >= 2 }
+
+// goods tells what the number at item i counts: 2 a garment, 3 pieces, 1 a colour, 0 nothing known.
+func (r *reader) goods(i int) int8 {
+	seen := int8(0)
+	words := 0
+	for j := i + 1; j < len(r.items) && j < i+14; j++ {
+		it := &r.items[j]
+		switch {
+		case it.sense(sGarment) != nil:
+			if s := it.sense(sGarment); it.end-it.start > 2 || r.shortGarment(j) {
+				if s.weak && seen == 0 && words > 1 {
+					return 0
+				}
+				return 2
+			}
+			return seen
+		case it.is(cPcs) && j == i+1:
+			return 3
+		case it.sense(sColour) != nil:
+			if !it.sense(sColour).weak || j == i+1 || j == i+2 && (r.at(i+1).word == wIn || r.at(i+1).is(cEach)) {
+				seen = 1
+			}
+		case it.is(cInkWord) || it.is(cColourWord) || it.sense(sPlace) != nil && !it.sense(sPlace).weak || it.is(cNo):
+			return seen
+		case it.is(cPrintWord):
+			if seen == 1 {
+				return 0
+			}
+			return seen
+		case it.is(cHeather), it.is(cWant) && it.is(cAdd), it.sense(sFabric) != nil, it.sense(sFibre) != nil, it.is(cYouth), it.is(cAdult), it.sense(sUse) != nil, it.is(cEach), it.is(cPcs), it.is(cBlank):
+		case it.kind == iNum:
+			if !r.punct(j+1, '/') && !r.punct(j-1, '/') && !r.punct(j+1, '%') {
+				return seen
+			}
+		case it.kind == iPunct:
+			switch it.ch {
+			case '/', '%', '-', '&':
+			case ',':
+				// "40 black, 50/50 tees" is too rare to look beyond
+				return seen
+			default:
+				return seen
+			}
+		case it.kind == iBreak || it.kind == iPart:
+			return seen
+		case it.word == wThe && j == i+1: // "hoodies 4 the crew"
+			return 0
+		case it.word == wOf || it.word == wThe || it.is(cSame) || it.is(cAdd) || it.word == wAnd && seen == 1 || it.sense(sSize) != nil || it.sense(sMethod) != nil || it.sense(sWish) != nil || it.is(cPure):
+		case it.word == wIn && seen == 0 && (j == i+1 || r.at(j-1).is(cEach) || r.at(j-1).word == wMore):
+		case it.is(cGarmentWord):
+		case it.word == wordOnes && seen == 0:
+			return 2
+		case it.kind == iWord && words < 2:
+			words++
+		default:
+			return seen
+		}
+	}
+	return seen
+}
+
+// parseQuantity takes the number at item i as pieces, as surely as what stands around it says.
+func (r *reader) parseQuantity(i int) int {
+	it := r.at(i)
+	if !r.countable(i) || it.num > 1e9 {
+		return i + 1
+	}
+	if o := r.at(i + 1); o.glued && (o.word == wSt || o.word == wNd || o.word == wRd || o.word == wTh) { // the 5th
+		return i + 2
+	}
+	f := fact{kind: fNumber, n: int(it.num), sure: r.goods(i)}
+	j := i + 1
+	if r.at(j).word == wX && (r.at(j).glued || f.sure >= 2) {
+		j++
+	}
+	for k := 0; k < 2 && r.at(j).is(cPcs) && !r.at(j).is(cEach); k++ {
+		f.sure = 3
+		j++
+	}
+	if it.digits == 4 && it.num >= 2020 && it.num <= 2035 && f.sure < 2 { // a year
+		return j
+	}
+	if f.sure < 2 && r.dozens(i) {
+		f.sure = 3
+	}
+	if f.sure == 0 && it.digits > 0 && it.num >= 6 && j == i+1 { // goods that have no name here
+		if w := r.at(j); w.kind == iWord && !w.upper && w.end-w.start >= 5 && r.text[w.end-1] == 's' && w.word == 0 {
+			f.sure, f.weak = 3, true
+		}
+	}
+	if it.spelled && f.sure == 0 && it.num < 13 {
+		f.weak = true
+	}
+	if f.sure == 0 && (r.at(i+1).word == wMore || r.at(i-1).is(cAge)) {
+		return j
+	}
+	r.emit(i, j, f)
+	return j
+}
+
+// dozens reports whether the number at item i was said in dozens, which only goods are.
+func (r *reader) dozens(i int) bool {
+	it := r.at(i)
+	last := r.toks[it.tok+it.ntok-1]
+	if it.ntok < 2 || last.word == 0 {
+		return false
+	}
+	switch vocab.names[last.word] {
+	case "dozen", "dozens", "doz", "dz", "docena", "docenas":
+		return true
+	}
+	return false
+}

@@ -1,0 +1,171 @@
+package intake
+
+import (
+	"fmt"
+
+	"strikeoff/rules"
+)
+
+// sizes takes in a size run.
+func (s *scope) sizes(st sentence, x *fact) {
+	if (x.neg || x.dead) && !x.weak {
+		return
+	}
+	run := s.r.runs[x.n : x.n+x.m]
+	targets := s.cur
+	if !s.wide && !s.wideAfter(st, int(x.i1)) {
+		targets = []int{s.newest()}
+	} else if len(s.sl) == 0 || len(targets) < 2 {
+		targets = nil
+		for k := range s.lines {
+			if !s.lines[k].drop && len(s.lines[k].Sizes) == 0 {
+				targets = append(targets, k)
+			}
+		}
+		if len(targets) == 0 {
+			targets = append(targets, s.newest())
+		}
+	}
+	if s.sharesOut(run, x) {
+		return
+	}
+	for _, k := range targets {
+		l := &s.lines[k]
+		l.open = false
+		old := l.Sizes.Total()
+		if x.weak { // counts that go up or down, or a size taken off the run
+			if len(l.Sizes) == 0 {
+				continue
+			}
+			for _, z := range run {
+				if z.n == gone {
+					delete(l.Sizes, z.size)
+					continue
+				}
+				l.Sizes[z.size] += z.n
+				if l.Sizes[z.size] <= 0 {
+					delete(l.Sizes, z.size)
+				}
+			}
+			if !l.Quantity.Known || l.Quantity.Value == old {
+				l.Quantity = rules.Said(l.Sizes.Total())
+			}
+			continue
+		}
+		plus := s.r.at(int(x.i0)-1).is(cAdd) || s.r.punct(int(x.i0)-1, '+') || s.added && x.m == 1
+		if len(l.Sizes) > 0 && (x.m == 1 && (x.fix || plus) || plus) {
+			for _, z := range run {
+				if plus {
+					l.Sizes[z.size] += z.n
+				} else {
+					l.Sizes[z.size] = z.n
+				}
+				if l.Sizes[z.size] <= 0 {
+					delete(l.Sizes, z.size)
+				}
+			}
+			if l.Quantity.Known && l.Quantity.Value == old || !l.Quantity.Known {
+				l.Quantity = rules.Said(l.Sizes.Total())
+			}
+			continue
+		}
+		if len(l.Sizes) > 0 && !x.fix {
+			if s.named && s.cl != l.made || x.m == 1 {
+				for _, z := range run {
+					l.Sizes[z.size] = z.n
+				}
+				continue
+			}
+			if l.Quantity.Known && l.Quantity.Value > old || !l.Quantity.Known { // the run goes on
+				for _, z := range run {
+					l.Sizes[z.size] += z.n
+				}
+				continue
+			}
+			continue
+		}
+		m := make(rules.Sizes, len(run))
+		for _, z := range run {
+			m[z.size] += z.n
+		}
+		for z, n := range m {
+			if n <= 0 {
+				delete(m, z)
+			}
+		}
+		l.Sizes = m
+		if x.fix && l.Quantity.Known && l.Quantity.Value == old && old > 0 {
+			l.Quantity = rules.Said(m.Total())
+		}
+	}
+	_ = st
+}
+
+// sharesOut gives a run to several lines that lack one, where it falls apart into stretches that add up to their quantities: "youth S 10 M 20,
+// adult S 5 M 15" for 30 and 20 hoodies.
+func (s *scope) sharesOut(run []sized, x *fact) bool {
+	if x.weak || x.fix || len(run) < 2 {
+		return false
+	}
+	var open []int
+	sum, total := 0, 0
+	for k := range s.lines {
+		if l := &s.lines[k]; !l.drop && len(l.Sizes) == 0 && l.Quantity.Known {
+			open = append(open, k)
+			sum += l.Quantity.Value
+		}
+	}
+	for _, z := range run {
+		total += z.n
+	}
+	if len(open) < 2 || sum != total {
+		return false
+	}
+	if s.lines[open[0]].split && s.lines[open[0]].Quantity.Value != run[0].n { // one run for all colours together
+		at, fits := 0, true
+		for _, k := range open {
+			n := 0
+			for at < len(run) && n < s.lines[k].Quantity.Value {
+				n += run[at].n
+				at++
+			}
+			fits = fits && n == s.lines[k].Quantity.Value
+		}
+		if !fits {
+			s.r.oddity("sizes-together", linePath(open[0], 1), fmt.Sprintf("The sizes add up to %d, which is all colours together. They were not shared out. Type the sizes of each colour, for example: %s S 10 M 20.", total, colourOf(&s.lines[open[0]])))
+			return true
+		}
+	}
+	cuts, at := make([]int, 0, len(open)), 0
+	for _, k := range open {
+		n := 0
+		for at < len(run) && n < s.lines[k].Quantity.Value {
+			n += run[at].n
+			at++
+		}
+		if n != s.lines[k].Quantity.Value {
+			return false
+		}
+		cuts = append(cuts, at)
+	}
+	from := 0
+	for q, k := range open {
+		m := make(rules.Sizes)
+		for _, z := range run[from:cuts[q]] {
+			if z.n > 0 {
+				m[z.size] += z.n
+			}
+		}
+		s.lines[k].Sizes = m
+		from = cuts[q]
+	}
+	return true
+}
+
+// colourOf is a colour to speak of a line by.
+func colourOf(l *line) string {
+	if len(l.Colours) > 0 {
+		return l.Colours[0]
+	}
+	return "black"
+}

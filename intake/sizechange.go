@@ -1,0 +1,61 @@
+package intake
+
+// gone is the count of a size that is taken off the run.
+const gone = -1 << 30
+
+// sizeChange reads "no XLs", "one less large", "2 more XL", "two of the mediums become larges". Nothing of it holds without a run to change.
+func (r *reader) sizeChange(i int) int {
+	if s, ok := r.sizeAt(i); ok {
+		p := r.at(i - 1)
+		if !p.is(cNo) || r.at(i+1).kind == iNum || r.letterSize(i) && !r.at(i).upper || r.at(i+1).is(cPrintWord) || r.at(i+1).sense(sPlace) != nil {
+			return i
+		}
+		return r.emitChange(i, i+1, sized{s, gone})
+	}
+	n := r.at(i)
+	if n.kind != iNum || n.frac || n.num > 999 {
+		return i
+	}
+	j, v := i+1, int(n.num)
+	switch w := r.at(j).word; {
+	case w == 0:
+		return i
+	case w == wordLess || w == wordFewer:
+		v = -v
+		j++
+	case w == wMore || w == wordExtra:
+		j++
+	case w == wOf:
+		j++
+		if r.at(j).word == wThe {
+			j++
+		}
+		a, ok := r.sizeAt(j)
+		if !ok {
+			return i
+		}
+		if k := r.at(j + 1); k.word != wordBecome && k.word != wordBecomes && k.word != wordInto && !k.is(cTo) && !k.is(cFix) {
+			return i
+		}
+		b, ok := r.sizeAt(j + 2)
+		if !ok {
+			return i
+		}
+		return r.emitChange(i, j+3, sized{a, -v}, sized{b, v})
+	default:
+		return i
+	}
+	s, ok := r.sizeAt(j)
+	if !ok || r.at(j+1).is(cPrintWord) || r.at(j+1).sense(sGarment) != nil {
+		return i
+	}
+	return r.emitChange(i, j+1, sized{s, v})
+}
+
+// emitChange notes changes of a run.
+func (r *reader) emitChange(i, j int, run ...sized) int {
+	from := len(r.runs)
+	r.runs = append(r.runs, run...)
+	r.emit(i, j, fact{kind: fSizes, n: from, m: len(run), weak: true})
+	return j
+}

@@ -1,0 +1,256 @@
+package intake
+
+import (
+	"slices"
+
+	"strikeoff/rules"
+)
+
+// isInk judges whether the colour in fact f is printed or worn.
+func (s *scope) isInk(st sentence, f int) bool {
+	r := s.r
+	x := &r.facts[f]
+	if x.swatch {
+		return true
+	}
+	i, j := int(x.i0), int(x.i1)
+	prev := r.at(i - 1)
+	if (prev.word == wordGet || prev.word == wordGets) && len(s.seg) > 0 && s.hasColours() { // "royal ones get gold"
+		return true
+	}
+	if prev.word == wIn && r.at(i-2).is(cPrintWord) && !r.at(i-2).is(cGarmentWord) && r.at(i-2).sense(sUse) == nil { // "our logo in gold"
+		return true
+	}
+	// what follows at once decides best; a list is looked through to its end
+	k := j
+	for k < st.i1 {
+		it := r.at(k)
+		if it.kind == iPunct && (it.ch == '/' || it.ch == '&' || it.ch == '+' || it.ch == '-' && it.glued) || it.word == wAnd || it.word == wOr || it.is(cHeather) || it.sense(sColour) != nil {
+			k++
+			continue
+		}
+		break
+	}
+	next := r.at(k)
+	if k > j && r.at(k-1).sense(sColour) == nil && !r.at(k-1).is(cHeather) {
+		next = r.at(j)
+		k = j
+	}
+	if next.sense(sGarment) != nil && (next.end-next.start > 2 || r.shortGarment(k)) {
+		return false
+	}
+	if next.kind == iPhrase || next.kind == iNum {
+		switch {
+		case next.sense(sFabric) != nil || next.sense(sFibre) != nil || next.is(cYouth) || next.is(cAdult) || next.is(cOnes) && next.kind != iNum:
+			if !s.inPrint {
+				return false
+			}
+		case next.is(cInkWord), next.sense(sMethod) != nil && r.at(k+1).sense(sGarment) == nil && s.hasColours():
+			return true
+		case next.is(cPrintWord) && next.sense(sUse) == nil:
+			return true
+		case next.sense(sEffect) != nil:
+			return true
+		case next.sense(sPlace) != nil && (!next.sense(sPlace).weak || next.ntok == 1):
+			return s.hasColours() || prev.sense(sGarment) == nil && prev.kind != iNum && !prev.is(cPcs)
+		case next.is(cOn) && r.placeSoon(k+1):
+			return s.hasColours() || prev.sense(sGarment) == nil && prev.kind != iNum && !prev.is(cPcs)
+		case r.inkCountAt(k):
+			return s.hasColours() || prev.kind != iNum && prev.sense(sGarment) == nil && !prev.is(cPcs) && !r.punct(i-1, ',')
+		}
+	}
+	if prev.is(cInkWord) || (prev.kind == iPunct && (prev.ch == ':' || prev.ch == '=') && r.at(i-2).is(cInkWord)) {
+		return true
+	}
+	if prev.sense(sGarment) != nil && (prev.end-prev.start > 2 || r.shortGarment(i-1)) {
+		return false
+	}
+	if f > st.f0 {
+		p := &r.facts[f-1]
+		if p.kind == fNumber && p.sure >= 1 && (p.n > 1 || p.sure > 1) && int(p.i1) >= i-2 && !(s.inPrint && p.sure < 1) {
+			return false
+		}
+		if p.kind == fInks && int(p.i1) >= i-2 {
+			return true
+		}
+	}
+	if r.punct(i-1, ',') && s.hasColours() && !s.inPrint { // "black, white 2.25\" front"
+		if l := r.readLength(k); l.end > k && l.unit != 0 && next.kind == iNum {
+			return true
+		}
+	}
+	if s.lastCol >= 0 && s.listed(f) {
+		return s.colInk
+	}
+	if s.inPrint && !s.hasColours() && s.finished(st, f) {
+		return false
+	}
+	if s.inPrint {
+		if s.garmentNear(st, f) && int(x.i1) < st.i1 && r.goods(i) == 2 {
+			return false
+		}
+		return true
+	}
+	for q := i - 1; q >= st.i0 && q > i-6; q-- { // "the tees' ink should be dark brown"
+		if it := r.at(q); it.is(cInkWord) {
+			return true
+		} else if it.kind == iPunct && it.ch != '\'' {
+			break
+		}
+	}
+	// nothing printed was met yet in this sentence
+	if !s.printFacts(st) {
+		if x.fix {
+			return s.fixesInk(st, f)
+		}
+		if s.hasColours() && len(s.sl) == 0 && len(s.last) > 0 && !s.garmentIn(st) {
+			return len(s.unInked()) > 0 || !(prev.is(cColourWord) || prev.kind == iPunct && r.at(i-2).is(cColourWord))
+		}
+		return false
+	}
+	if s.samePhraseAhead(st, f) {
+		return true
+	}
+	return s.hasColours() && s.npLine < 0 && !s.garmentIn2(st, f)
+}
+
+// finished reports whether the colour in fact f stands in a clause of its own after a print that needs no ink: "glow print on the back, black, for".
+func (s *scope) finished(st sentence, f int) bool {
+	x := &s.r.facts[f]
+	n := s.r.at(int(x.i1))
+	if !s.r.punct(int(x.i0)-1, ',') || n.kind != iPunct && n.kind != iBreak && n.kind != iPart || len(s.sp) == 0 {
+		return false
+	}
+	p := s.at(s.sp[0])
+	return !p.InkCount.Known && len(p.Inks) == 0 && (p.FullColour || slices.Contains(p.Effects, rules.Glow) || slices.Contains(p.Effects, rules.Reflective))
+}
+
+// samePhraseAhead reports whether a print fact stands in the same clause after the colour, with no garment between.
+func (s *scope) samePhraseAhead(st sentence, f int) bool {
+	x := &s.r.facts[f]
+	if s.r.at(int(x.i0)-1).kind == iNum {
+		return false
+	}
+	for k := f + 1; k < st.f1; k++ {
+		y := &s.r.facts[k]
+		for i := int(s.r.facts[k-1].i1); i < int(y.i0); i++ {
+			if it := s.r.at(i); it.is(cWith) && it.kind == iPhrase && it.word != wIn && !s.hasColours() { // "red w/ white print"
+				return false
+			}
+			if it := s.r.at(i); it.kind == iPunct && (it.ch == ',' || it.ch == '-' || it.ch == ':' || it.ch == '(') {
+				return false
+			}
+		}
+		switch y.kind {
+		case fGarment, fNumber, fFabric, fBlend, fSizes:
+			return false
+		case fPlace:
+			if y.weak {
+				continue
+			}
+			return !s.colourless() || s.r.at(int(x.i1)).kind != iPunct
+		case fInks, fEffect, fDim:
+			return !s.colourless()
+		}
+	}
+	return false
+}
+
+// garmentIn reports whether the sentence names a garment.
+func (s *scope) garmentIn(st sentence) bool {
+	for k := st.f0; k < st.f1; k++ {
+		if x := &s.r.facts[k]; x.kind == fGarment && !x.dead {
+			return true
+		}
+	}
+	return false
+}
+
+// garmentIn2 reports whether a garment follows fact f in the sentence.
+func (s *scope) garmentIn2(st sentence, f int) bool {
+	for k := f + 1; k < st.f1; k++ {
+		switch s.r.facts[k].kind {
+		case fGarment:
+			return true
+		case fPlace, fInks, fDim:
+			return false
+		}
+	}
+	return false
+}
+
+// printFacts reports whether the sentence says anything about a print.
+func (s *scope) printFacts(st sentence) bool {
+	for k := st.f0; k < st.f1; k++ {
+		switch x := &s.r.facts[k]; x.kind {
+		case fPlace:
+			if !x.weak && !x.neg {
+				return true
+			}
+		case fInks, fDim, fPair, fFull, fCover:
+			return true
+		case fMethod, fEffect:
+			if !x.neg {
+				return true
+			}
+		}
+	}
+	for i := st.i0; i < st.i1; i++ {
+		if it := s.r.at(i); it.is(cInkWord) || it.is(cPrintWord) && it.word != 0 && (it.word == wordPrint || vocab.names[it.word] == "logo") {
+			return true
+		}
+	}
+	return false
+}
+
+// fixesInk judges whether a replaced colour is an ink: the old value is named and is one, or only prints have colours.
+func (s *scope) fixesInk(st sentence, f int) bool {
+	if c := s.r.facts[f].s; s.lostInk || s.printsColour(c) && !s.wearsColour(c) {
+		return true
+	}
+	for k := st.f0; k < st.f1; k++ {
+		y := &s.r.facts[k]
+		if k != f && y.kind == fColour && (y.dead || y.neg) {
+			if s.wearsColour(y.s) {
+				return false
+			}
+			return s.printsColour(y.s)
+		}
+	}
+	if s.hasColours() {
+		return false
+	}
+	return len(s.last) > 0 && s.alive() > 0 && s.lines[s.newest()].printed && s.anyInk()
+}
+
+func (s *scope) anyInk() bool {
+	for k := range s.lines {
+		for q := range s.lines[k].Prints {
+			if len(s.lines[k].Prints[q].Inks) > 0 {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// placeSoon reports whether a place of a print begins at item i, small words aside.
+func (r *reader) placeSoon(i int) bool {
+	for r.at(i).word == wThe || r.at(i).word == wEl || r.at(i).word == wA || r.at(i).is(cBoth) || r.at(i).is(cOn) && r.at(i).sense(sPlace) == nil {
+		i++
+	}
+	return r.at(i).sense(sPlace) != nil
+}
+
+// inkCountAt reports whether a number of inks begins at item i.
+func (r *reader) inkCountAt(i int) bool {
+	it := r.at(i)
+	if it.kind != iNum || it.frac || it.num > 12 {
+		return false
+	}
+	n := r.at(i + 1)
+	if n.kind == iPunct && n.ch == '-' {
+		n = r.at(i + 2)
+	}
+	return n.is(cColourWord) || n.word == wC
+}
