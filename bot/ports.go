@@ -77,6 +77,13 @@ type Poster interface {
 	Post(ctx context.Context, p Parcel) (ref string, err error)
 }
 
+// Listener is a door with rooms in which nobody listens, such as those of programs that ask when they want to know. The desk lays by
+// nothing for them.
+type Listener interface {
+	// Listens reports whether posts to a place would be heard. It answers at once, and the same while the door is open.
+	Listens(p Place) bool
+}
+
 // Parcel is one post on its way out.
 type Parcel struct {
 	Key   string // the same at every attempt, so that a platform with idempotent posts can use it

@@ -132,8 +132,17 @@ func (t *turn) tell(text string) {
 	t.say(text)
 }
 
+// heard reports whether somebody may listen at a place.
+func (t *turn) heard(p Place) bool {
+	l, ok := t.d.Doors[p.Door].(Listener)
+	return !ok || l.Listens(p)
+}
+
 // send lays a post by, to go out once the turn is saved.
 func (t *turn) send(o Outbound, p Post) {
+	if !t.heard(o.Place) {
+		return
+	}
 	b, err := json.Marshal(p)
 	if err != nil {
 		t.d.Log.Error("a post cannot be written down", "key", o.Key, "err", err)
@@ -151,6 +160,9 @@ var replans = []job.Kind{job.Opened, job.Amended, job.Picked, job.RefusedIt}
 
 // show brings the job's card up to date in its thread.
 func (t *turn) show() {
+	if !t.heard(t.job.Place) {
+		return // a card takes longer to draw up than all the rest
+	}
 	anew := t.job.PlanRev != t.was.PlanRev || slices.ContainsFunc(t.entries, func(e job.Entry) bool {
 		return slices.Contains(replans, e.Kind) || e.Kind == job.StepRead && !e.Pass
 	})

@@ -84,8 +84,11 @@ func NewSender(c SenderConfig) (*Sender, error) {
 // Pace is how fast one target is told: twenty events a second, forty at once.
 func (s *Sender) Pace() (perSecond float64, burst int) { return 20, 40 }
 
-// Post sends a parcel to the target that its room names. A room that is no target is a source's own: nobody listens there, the API tells
-// what became of its orders. A target that is told of every change needs no cards; plain sentences go to it as replies.
+// Listens reports whether a place is a target's. A room that is none is a source's own: nobody listens there, the API tells what became of
+// its orders.
+func (s *Sender) Listens(p bot.Place) bool { return s.targets[p.Room] != nil }
+
+// Post sends a parcel to the target that its room names; one to nobody is dropped. A target that is told of every change needs no cards; plain sentences go to it as replies.
 func (s *Sender) Post(ctx context.Context, p bot.Parcel) (string, error) {
 	t := s.targets[p.Place.Room]
 	if t == nil {
