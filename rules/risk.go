@@ -34,7 +34,11 @@ func (b *bench) riskNow() Migration {
 	if b.pick == "" || b.held {
 		m.advised, after = m.plain, grade(m.plain)
 	}
-	return Migration{Risk: grade(m.plain), After: after, Change: round(m.plain, 1), AfterChange: round(m.advised, 1)}
+	risk := grade(m.plain)
+	if after == RiskNone && (risk == RiskMedium || risk == RiskHigh) {
+		after = RiskLow // a base and a cooler cure cut migration and do not cancel it: only the test print can say none
+	}
+	return Migration{Risk: risk, After: after, Change: round(m.plain, 1), AfterChange: round(m.advised, 1)}
 }
 
 // worseOf joins the prints of one line: the worse stands. Unknown gives way to what is known.

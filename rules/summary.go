@@ -30,6 +30,14 @@ func (s *sheet) summary(p Plan) string {
 				how = b.pick.Plain() + " with " + c.Setup.Base.Plain()
 			}
 		}
+		switch b.pick {
+		case HeatTransfer:
+			how = "as a " + how
+		case DTF, DTG:
+			how = "as " + how
+		default:
+			how = "in " + how
+		}
 		where := placeWord(b.print.Place)
 		if len(s.order.Lines) > 1 {
 			where = lineWord(b.line, b.cloth) + " " + where
@@ -49,7 +57,7 @@ func (s *sheet) summary(p Plan) string {
 		if len(where) > 4 {
 			where = append(where[:3], "other places")
 		}
-		says = append(says, and(where)+" in "+how)
+		says = append(says, and(where)+" "+how)
 	}
 	slices.Sort(says)
 	var out string
@@ -65,6 +73,9 @@ func (s *sheet) summary(p Plan) string {
 			says = append(says[:3], "the rest as listed")
 		}
 		out = "Print the " + strings.Join(says, "; ")
+		if rest, unsaid := strings.CutPrefix(out, "Print the print "); unsaid {
+			out = "Print it " + rest
+		}
 		switch {
 		case open > 0:
 			out += "; the rest waits for an answer"

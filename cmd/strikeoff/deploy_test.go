@@ -123,3 +123,36 @@ func TestShippedRedisIsDurable(t *testing.T) {
 		t.Errorf("compose.yaml does not run Redis on deploy/redis.conf: %+v", redis)
 	}
 }
+
+// Ensure the README's transcript is what the demonstration prints, line by line in its order; … marks what is left out.
+func TestReadmeTranscript(t *testing.T) {
+	readme, err := os.ReadFile(filepath.Join("..", "..", "README.md"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, rest, _ := strings.Cut(string(readme), "## A morning, shortened\n")
+	section, _, ok := strings.Cut(rest, "\n## ")
+	if !ok {
+		t.Fatal("the README has no section with the transcript")
+	}
+	var out, errs strings.Builder
+	if code := run(world{args: []string{"chat", "--demo"}, in: strings.NewReader(""), out: &out, err: &errs}); code != exitOK {
+		t.Fatalf("the demonstration ended with %d: %s", code, errs.String())
+	}
+	printed, checked := strings.Split(out.String(), "\n"), 0
+	for _, line := range strings.Split(section, "\n") {
+		want, quoted := strings.CutPrefix(line, "    ")
+		if !quoted || want == "…" {
+			continue
+		}
+		checked++
+		at := slices.Index(printed, want)
+		if at < 0 {
+			t.Fatalf("the demonstration does not print, from here on: %q", want)
+		}
+		printed = printed[at+1:]
+	}
+	if checked < 20 {
+		t.Errorf("only %d lines of a transcript were found", checked)
+	}
+}
