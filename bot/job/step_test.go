@@ -299,3 +299,22 @@ func asJSON(t *testing.T, j job.Job) string {
 	}
 	return string(b)
 }
+
+// Ensure a job that is refused a second time, before another print was made, still carries the first veto: an amendment must not make it a
+// job with nothing to test.
+func TestSecondRefusalKeepsTheVeto(t *testing.T) {
+	plain := planOf(rules.Plastisol, false, "cure")
+	amend := job.Event{Kind: job.Amended, By: rep, Text: "make it 60", Order: &rules.Order{}, Plan: &plain}
+	j, _ := after(t, opening(plain),
+		job.Event{Kind: job.Printed, By: lead, PlanRev: 1},
+		job.Event{Kind: job.RefusedIt, By: lead, Note: "hand too stiff"},
+		amend,
+		job.Event{Kind: job.RefusedIt, By: lead, Note: "still no", Plan: &plain},
+		amend)
+	if j.State != job.TestDue {
+		t.Errorf("the job is %s, want %s: only a new print lifts a veto", j.State, job.TestDue)
+	}
+	if _, _, _, err := job.Apply(j, noon.Add(24*time.Hour), job.Event{Kind: job.ClearedIt, By: lead}); err == nil {
+		t.Error("a job was cleared over a veto")
+	}
+}

@@ -111,6 +111,9 @@ func failed(j Job, e Event, made Stamp) (Job, []Effect, error) {
 	if len(rec.Failures) <= len(j.Record.Failures) {
 		rec.Failures = append(slices.Clip(j.Record.Failures), Failure(j, e.Step, e.Note))
 	}
+	if made.By.Role == "" && vetoed(j) {
+		made = j.Refusal.Printed // refused again before another print was made: the first veto still stands
+	}
 	j.Refusal = &Refusal{PlanRev: rev, Step: e.Step, Reason: e.Note, Printed: made, Stamp: by(e)}
 	j.State = Refused
 	effects := []Effect{TellRefusal, CheckAlerts}

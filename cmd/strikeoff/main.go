@@ -31,13 +31,14 @@ type world struct {
 type cli struct {
 	settings
 
-	Chat  chatCmd   `cmd:"" help:"Talk with the desk in this terminal: paste a request, get a plan, sign off the test print."`
-	Read  readCmd   `cmd:"" help:"Read a request and print the order that was understood."`
-	Plan  planCmd   `cmd:"" help:"Read a request, or take orders as JSON, and print how to make them."`
-	Jobs  jobsCmd   `cmd:"" help:"List the open jobs, or show one with its history."`
-	Serve serveCmd  `cmd:"" help:"Run the desk for chat rooms and programs until it is told to stop."`
-	Check checkCmd  `cmd:"" help:"Check the settings, the ledger and the clock, and say what to change."`
-	Books ledgerCmd `cmd:"" name:"ledger" help:"Look after the ledger."`
+	Chat   chatCmd   `cmd:"" help:"Talk with the desk in this terminal: paste a request, get a plan, sign off the test print."`
+	Read   readCmd   `cmd:"" help:"Read a request and print the order that was understood."`
+	Plan   planCmd   `cmd:"" help:"Read a request, or take orders as JSON, and print how to make them."`
+	Jobs   jobsCmd   `cmd:"" help:"List the open jobs, or show one with its history."`
+	Serve  serveCmd  `cmd:"" help:"Run the desk for chat rooms and programs until it is told to stop."`
+	Check  checkCmd  `cmd:"" help:"Check the settings, the ledger and the clock, and say what to change."`
+	Events eventsCmd `cmd:"" help:"Look after the news that programs are told."`
+	Books  ledgerCmd `cmd:"" name:"ledger" help:"Look after the ledger."`
 }
 
 // The exit codes: a wrong command line is told apart from work that failed.

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"crypto/rand"
 	"fmt"
 	"strings"
@@ -35,6 +36,7 @@ func (o *open) pages(ledger bot.Ledger) error {
 	}
 	p.Register(o.mux)
 	o.desk.Links = p
+	o.desk.Ledger = nudging{o.desk.Ledger, p.Nudge}
 	o.names = append(o.names, "pages")
 	return nil
 }
@@ -45,4 +47,19 @@ func (o *open) base() string {
 		return strings.TrimRight(o.serve.BaseURL, "/")
 	}
 	return "http://" + o.serve.Listen
+}
+
+// nudging is a ledger that tells open boards at once when a job was saved here; what another copy of the program saves they find by looking.
+type nudging struct {
+	bot.Ledger
+	saved func()
+}
+
+// Save saves, and tells.
+func (l nudging) Save(ctx context.Context, c bot.Change) error {
+	err := l.Ledger.Save(ctx, c)
+	if err == nil && c.Job != nil {
+		l.saved()
+	}
+	return err
 }

@@ -1,6 +1,11 @@
 package main
 
 import (
+	"fmt"
+	"strings"
+
+	"strikeoff/bot"
+	"strikeoff/bot/job"
 	"strikeoff/intake"
 	"strikeoff/rules"
 )
@@ -52,7 +57,22 @@ func (c planCmd) Run(w world, set *settings) error {
 	if err != nil {
 		return err
 	}
-	return printJSON(w.out, answerOf("", intake.Read(text, o), shop, o.Received))
+	a := answerOf("", intake.Read(text, o), shop, o.Received)
+	if c.JSON {
+		return printJSON(w.out, a)
+	}
+	if !a.IsOrder {
+		_, err := fmt.Fprintln(w.out, "This asks for nothing to be printed. A plan needs garments and what goes on them.")
+		return err
+	}
+	j := job.Job{Order: a.Order, Plan: *a.Plan, PlanRev: 1}
+	for _, odd := range a.Odd {
+		j.Odd = append(j.Odd, odd.Text)
+	}
+	card := bot.CardOf(j, w.now(), set.zone)
+	card.Actions, card.Full = nil, true
+	_, err = fmt.Fprintln(w.out, strings.TrimPrefix(bot.Text(bot.Post{Card: &card}, 100), "Job 0: ")) // nobody opened a job
+	return err
 }
 
 // answerOf plans what was read.

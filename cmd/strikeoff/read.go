@@ -100,5 +100,22 @@ func (c readCmd) Run(w world, set *settings) error {
 		return err
 	}
 	r := intake.Read(text, o)
-	return printJSON(w.out, answer{IsOrder: r.IsOrder, Order: r.Order, Odd: r.Odd, Marks: r.Marks})
+	switch {
+	case c.Explain:
+		_, err = fmt.Fprintln(w.out, intake.Explain(text, r))
+		return err
+	case c.JSON:
+		return printJSON(w.out, answer{IsOrder: r.IsOrder, Order: r.Order, Odd: r.Odd, Marks: r.Marks})
+	case !r.IsOrder:
+		fmt.Fprintln(w.out, "This asks for nothing to be printed.")
+	default:
+		fmt.Fprintln(w.out, intake.Restate(r.Order))
+	}
+	for _, odd := range r.Odd {
+		fmt.Fprintln(w.out, "Odd: "+odd.Text)
+	}
+	for _, words := range r.Order.Unread {
+		fmt.Fprintln(w.out, "Not used: "+words)
+	}
+	return nil
 }
