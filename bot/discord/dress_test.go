@@ -165,7 +165,7 @@ func TestEscape(t *testing.T) {
 
 // FuzzEscape: a reader sees what was written, and nothing in it works as markup.
 func FuzzEscape(f *testing.F) {
-	for _, s := range []string{"*x*", "<@1>", "[a](https://b)", "1. x", "\\", "`", "a\n# b", "12) x"} {
+	for _, s := range []string{"*x*", "<@1>", "[a](https://b)", "1. x", "\\", "`", "a\n# b", "12) x", ":/\b/"} {
 		f.Add(s)
 	}
 	clean := strings.NewReplacer("*", "")
