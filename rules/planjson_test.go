@@ -2,12 +2,15 @@ package rules
 
 import (
 	"encoding/json"
+	"math"
 	"reflect"
 	"testing"
+
+	"pgregory.net/rapid"
 )
 
 // A plan is written as encoding/json would write it from the types themselves, whatever is in it. A field that was added to a type and
-// not to its shape in planjson.go shows here.
+// has no line in planjson.go shows here.
 func TestPlanJSON(t *testing.T) {
 	type plain Plan // without MarshalJSON
 	same := func(p Plan) {
@@ -30,17 +33,50 @@ func TestPlanJSON(t *testing.T) {
 		fill(reflect.ValueOf(&p).Elem(), n)
 		same(p)
 	}
-	for _, pair := range [][2]reflect.Type{
-		{reflect.TypeFor[Plan](), reflect.TypeFor[planShape]()},
-		{reflect.TypeFor[LinePlan](), reflect.TypeFor[lineShape]()},
-		{reflect.TypeFor[PrintPlan](), reflect.TypeFor[printShape]()},
-		{reflect.TypeFor[Choice](), reflect.TypeFor[choiceShape]()},
-		{reflect.TypeFor[Setup](), reflect.TypeFor[setupShape]()},
-		{reflect.TypeFor[Question](), reflect.TypeFor[questionShape]()},
-	} {
-		if pair[0].NumField() != pair[1].NumField() {
-			t.Errorf("%v has %d fields and its shape in planjson.go %d", pair[0], pair[0].NumField(), pair[1].NumField())
+}
+
+// An order is written as encoding/json writes it.
+func TestOrderJSON(t *testing.T) {
+	orders := 0
+	same := func(o Order) {
+		t.Helper()
+		orders++
+		want, err := json.Marshal(o)
+		if err != nil {
+			t.Fatal(err)
 		}
+		got, err := o.AppendJSON([]byte("x"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if string(got) != "x"+string(want) {
+			t.Fatalf("an order is written as\n%s\nand not as\nx%s\nDoes orderjson.go lack a field?", got, want)
+		}
+	}
+	same(Order{})
+	for n := range 3 {
+		var o Order
+		fill(reflect.ValueOf(&o).Elem(), n)
+		same(o)
+	}
+	if orders == 0 {
+		t.Fatal("no order was tried")
+	}
+}
+
+// What the pen writes is what encoding/json writes, for every text and number; a number that JSON cannot write is an error.
+func TestPen(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		r := Reason{Text: rapid.OneOf(rapid.String(), rapid.Map(rapid.SliceOf(rapid.Byte()), func(b []byte) string { return string(b) })).Draw(t, "text"),
+			Points: rapid.Float64().Draw(t, "points")}
+		want, errWant := json.Marshal(r)
+		got, err := written(nil, func(w *pen) { penReason(w, r) })
+		if (err == nil) != (errWant == nil) || err == nil && string(got) != string(want) {
+			t.Fatalf("the pen writes %s, %v; encoding/json %s, %v", got, err, want, errWant)
+		}
+	})
+	if _, err := (Plan{Lines: List[LinePlan]{{Prints: List[PrintPlan]{{Choices: List[Choice]{{Score: math.NaN()}}}}}}}).AppendJSON(nil); err == nil {
+		t.Error("a score that is no number was written")
 	}
 }
 
@@ -63,6 +99,14 @@ func fill(v reflect.Value, n int) {
 	case reflect.Pointer:
 		v.Set(reflect.New(v.Type().Elem()))
 		fill(v.Elem(), n)
+	case reflect.Map:
+		v.Set(reflect.MakeMap(v.Type()))
+		for range n {
+			k, e := reflect.New(v.Type().Key()).Elem(), reflect.New(v.Type().Elem()).Elem()
+			fill(k, n)
+			fill(e, n)
+			v.SetMapIndex(k, e)
+		}
 	case reflect.String:
 		v.SetString("a <b> & \"c\" \u2028 138 °C")
 	case reflect.Bool:
@@ -87,7 +131,7 @@ func BenchmarkPlanJSON(b *testing.B) {
 	b.SetBytes(int64(len(whole)))
 	b.ReportAllocs()
 	for b.Loop() {
-		if _, err := json.Marshal(p); err != nil {
+		if _, err := p.AppendJSON(nil); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -47,30 +47,6 @@ func Chain(j Job, events []Event) []Entry {
 	return out
 }
 
-// body is an event as it is written down: encoding/json with its keys in fixed order, every text in valid UTF-8.
-func body(e Event) json.RawMessage {
-	b, err := json.Marshal(e)
-	if err != nil {
-		// Only a year beyond 9999 or a figure that is no number cannot be written. The error stands for the event: it will not verify as
-		// anything else, and nothing panics.
-		b, _ = json.Marshal(struct {
-			Kind  Kind   `json:"kind"`
-			Error string `json:"unwritable"`
-		}{e.Kind, err.Error()})
-		return b
-	}
-	if bytes.Contains(b, []byte(`\ufffd`)) {
-		// Broken UTF-8 is escaped the first time and plain the second: write what reading and writing again would give.
-		var again Event
-		if json.Unmarshal(b, &again) == nil {
-			if b2, err := json.Marshal(again); err == nil {
-				return b2
-			}
-		}
-	}
-	return b
-}
-
 // sum is the hash of an entry: SHA-256, in hex, over the hash before it, the job, the place in the history, and the event's bytes.
 func (en Entry) sum() string {
 	h := sha256.New()
