@@ -33,7 +33,7 @@ var may = map[string]struct {
 	"bot/picture":            {ours: []string{"rules", "rules/colour"}, outside: []string{"golang.org/x/image/…"}},
 	"bot/ledger/redisledger": {ours: []string{"rules", "bot/job", "bot", "bot/ledger/record"}, outside: []string{"github.com/redis/go-redis/v9/…"}},
 	"bot/ledger/boltledger":  {ours: []string{"rules", "bot/job", "bot", "bot/ledger/record"}, outside: []string{"go.etcd.io/bbolt/…"}},
-	"bot/ledger/record":      {pure: true, ours: []string{"rules", "bot/job"}},
+	"bot/ledger/record":      {pure: true, ours: []string{"rules", "bot/job"}, outside: []string{"github.com/klauspost/compress/s2"}},
 	"bot/ledger/ledgertest":  {ours: []string{"rules", "bot", "bot/job"}, outside: []string{"github.com/google/go-cmp/…", "pgregory.net/rapid"}},
 	"bot/slack":              {ours: []string{"rules", "bot"}, outside: []string{"github.com/slack-go/slack/…", "golang.org/x/time/rate", "github.com/gorilla/websocket"}},
 	"bot/slack/fake":         {outside: []string{"github.com/gorilla/websocket"}},

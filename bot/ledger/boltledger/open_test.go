@@ -88,7 +88,7 @@ func TestBadFilesAreLeftAlone(t *testing.T) {
 		{"a version that is no number", in("meta", "version", "banana"), job.ErrCorrupt},
 		{"a later layout", in("meta", "version", "2"), job.ErrTooNew},
 		{"a later record of a job", in("jobs", "\x00\x00\x00\x00\x00\x00\x00\x05", `{"v":99,"id":5}`), job.ErrTooNew},
-		{"a later record of a message", in("in", "\x00\x00\x00\x00\x00\x00\x00\x05", `{"v":2}`), job.ErrTooNew},
+		{"a later record of a message", in("in", "\x00\x00\x00\x00\x00\x00\x00\x05", `{"v":3}`), job.ErrTooNew},
 		{"a damaged record", in("jobs", "\x00\x00\x00\x00\x00\x00\x00\x05", `{"id":5}`), job.ErrCorrupt},
 	} {
 		t.Run(c.name, func(t *testing.T) {

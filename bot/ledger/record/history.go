@@ -34,7 +34,7 @@ func Entry(en job.Entry) ([]byte, error) {
 	}
 	// The event goes in as it is: the encoder would go through all of it again, and it is most of the record.
 	out := make([]byte, 0, len(head)+len(body))
-	return append(append(append(out, head[:len(head)-len("0}")]...), body...), '}'), nil
+	return pack(append(append(append(out, head[:len(head)-len("0}")]...), body...), '}')), nil
 }
 
 // ReadEntry reads an entry that was written down. It does not check the hash: job.Verify does, over the whole history.

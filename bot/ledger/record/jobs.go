@@ -87,7 +87,8 @@ func writeJob(j job.Job, order *rules.Order, plan *rules.Plan) ([]byte, error) {
 	if f := j.Refusal; f != nil {
 		r.Refusal = &refusalRecord{PlanRev: f.PlanRev, Step: f.Step, Reason: f.Reason, Printed: fromStampOrNone(f.Printed), stampRecord: fromStamp(f.Stamp)}
 	}
-	return encode(fmt.Sprintf("job %d", j.ID), r)
+	b, err := encode(fmt.Sprintf("job %d", j.ID), r)
+	return pack(b), err
 }
 
 // ReadJob reads a job that was written down.

@@ -16,11 +16,15 @@ import (
 )
 
 // Version is the newest version of a record that this program reads, and the one it writes. Records begin at 1.
-const Version = 1
+const Version = 2 // 2: long records of jobs and history may be packed
 
 // decode reads a record of a version that is known. The error is job.ErrTooNew for a record of a later version and job.ErrCorrupt for one
 // that cannot be read.
 func decode(what string, b []byte, into any) error {
+	b, err := unpack(b)
+	if err != nil {
+		return fmt.Errorf("the record of %s: %w", what, err)
+	}
 	v, err := VersionOf(b)
 	switch {
 	case err != nil:
@@ -37,8 +41,12 @@ func decode(what string, b []byte, into any) error {
 // prefix is how every record begins, so that its version can be told without reading it whole.
 const prefix = `{"v":`
 
-// VersionOf is a record's version, read from its first bytes. A record without one is an error.
+// VersionOf is a record's version, read from its first bytes once unpacked. A record without one is an error.
 func VersionOf(b []byte) (int, error) {
+	b, err := unpack(b)
+	if err != nil {
+		return 0, err
+	}
 	rest, ok := bytes.CutPrefix(b, []byte(prefix))
 	end := bytes.IndexAny(rest, ",}")
 	if !ok || end < 1 {

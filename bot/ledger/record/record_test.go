@@ -124,7 +124,7 @@ func TestOldRecordsAreRead(t *testing.T) {
 			"job": func() ([]byte, error) { return Job(j) }, "entry": func() ([]byte, error) { return Entry(en) },
 			"inbound": func() ([]byte, error) { return Inbound(in) }, "outbound": func() ([]byte, error) { return Outbound(out) },
 		} {
-			path := filepath.Join("testdata", "v1", name+".json")
+			path := filepath.Join("testdata", "v2", name+".record")
 			if _, err := os.Stat(path); err == nil {
 				t.Fatalf("%s stands already: add a folder for the new version", path)
 			}
@@ -133,15 +133,15 @@ func TestOldRecordsAreRead(t *testing.T) {
 			check(t, os.WriteFile(path, b, 0o644))
 		}
 	}
-	files, err := filepath.Glob(filepath.Join("testdata", "v*", "*.json"))
+	files, err := filepath.Glob(filepath.Join("testdata", "v*", "*"))
 	check(t, err)
-	if len(files) < 4 {
-		t.Fatalf("%d old records, want 4 at least", len(files))
+	if len(files) < 8 {
+		t.Fatalf("%d old records, want 8 at least", len(files))
 	}
 	for _, f := range files {
 		b, err := os.ReadFile(f)
 		check(t, err)
-		switch strings.TrimSuffix(filepath.Base(f), ".json") {
+		switch strings.TrimSuffix(filepath.Base(f), filepath.Ext(f)) {
 		case "job":
 			j, err := ReadJob(b)
 			check(t, err)
@@ -179,7 +179,7 @@ func TestOldRecordsAreRead(t *testing.T) {
 // Ensure a record of a later version and a damaged one are told apart, and neither is half read.
 func TestBadRecords(t *testing.T) {
 	for text, want := range map[string]error{
-		`{"v":2,"id":[1,2]}`:             job.ErrTooNew,
+		`{"v":3,"id":[1,2]}`:             job.ErrTooNew,
 		`{"v":999999,"anything":`:        job.ErrTooNew,
 		`{"v":1,"id":"seven"}`:           job.ErrCorrupt,
 		`{"v":1,"id":7`:                  job.ErrCorrupt,
@@ -246,7 +246,7 @@ func FuzzReadRecords(f *testing.F) {
 		}
 		f.Add(b)
 		f.Add(b[:len(b)/2])
-		f.Add(bytes.Replace(b, []byte(`"v":1`), []byte(`"v":2`), 1))
+		f.Add(bytes.Replace(b, []byte(`"v":1`), []byte(`"v":3`), 1))
 	}
 	f.Fuzz(func(t *testing.T, b []byte) {
 		j, err := ReadJob(b)
