@@ -13,8 +13,11 @@ import (
 	"strikeoff/bot/ledger/record"
 )
 
-// Number is the next job number. A number that is not used is not given again.
+// Number is the next job number.
 func (l *Ledger) Number(ctx context.Context) (job.ID, error) {
+	if id := l.unused.Get(); id != 0 {
+		return id, nil
+	}
 	var id job.ID
 	err := l.update(ctx, func(tx *bbolt.Tx) error {
 		n, err := tx.Bucket(bMeta).NextSequence()

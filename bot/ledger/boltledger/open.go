@@ -44,6 +44,7 @@ type Ledger struct {
 	quit   chan struct{}
 	ended  chan struct{}
 	once   sync.Once
+	unused record.Unused
 	latest atomic.Int64 // the latest time that a caller handed in, in ms: what old keys are forgotten by
 }
 

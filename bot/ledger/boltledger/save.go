@@ -2,6 +2,7 @@ package boltledger
 
 import (
 	"context"
+	"errors"
 	"fmt"
 
 	"go.etcd.io/bbolt"
@@ -19,7 +20,7 @@ func (l *Ledger) Save(ctx context.Context, c job.Change) error {
 	for _, en := range c.Entries {
 		l.sees(en.At)
 	}
-	return l.update(ctx, func(tx *bbolt.Tx) error {
+	err = l.update(ctx, func(tx *bbolt.Tx) error {
 		if err := l.done(tx, c.Done); err != nil {
 			return fmt.Errorf("message %s: %w", c.Done, err)
 		}
@@ -35,6 +36,10 @@ func (l *Ledger) Save(ctx context.Context, c job.Change) error {
 		}
 		return nil
 	})
+	if c.Job != nil && c.Expect == 0 && errors.Is(err, job.ErrDone) {
+		l.unused.Put(c.Job.ID)
+	}
+	return err
 }
 
 // records are a change as it is written down, made before the transaction so that the writer need not wait for it.

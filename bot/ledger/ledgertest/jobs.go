@@ -262,6 +262,21 @@ func numbers(t *testing.T, b *bench) {
 	if err != nil || seen[id] {
 		t.Errorf("after a restart: number %d, given before: %v, error %v", id, seen[id], err)
 	}
+	// Somebody alone gets one number after the other, and loses none over a message that turns out to be done.
+	first := NewJob(id, "m")
+	first.Done = "m"
+	b.ok(l.Save(b.ctx, first))
+	second, err := l.Number(b.ctx)
+	if err != nil || second != id+1 {
+		t.Errorf("after number %d comes %d, %v", id, second, err)
+	}
+	id = second
+	again := NewJob(id, "m")
+	again.Done = "m"
+	b.is(l.Save(b.ctx, again), job.ErrDone, "a second job of one message")
+	if next, err := l.Number(b.ctx); err != nil || next != id {
+		t.Errorf("the next number is %d, %v; want %d", next, err, id)
+	}
 }
 
 func oneSaverWins(t *testing.T, b *bench) {

@@ -33,6 +33,9 @@ type Ledger struct {
 	c redis.UniversalClient
 	k keys
 	t *together
+
+	asked  chan *numberAsked
+	unused record.Unused
 }
 
 var _ bot.Ledger = (*Ledger)(nil)
@@ -69,7 +72,8 @@ func Open(ctx context.Context, c redis.UniversalClient, shop string) (*Ledger, e
 			return nil, down(err)
 		}
 	}
-	l.t = newTogether(c)
+	l.t, l.asked = newTogether(c), make(chan *numberAsked, mostTogether)
+	l.t.wg.Go(l.giveNumbers)
 	return l, nil
 }
 
@@ -83,6 +87,7 @@ var silence sync.Once
 // Close sends what waits and closes the client.
 func (l *Ledger) Close() error {
 	l.t.close()
+	l.handBack()
 	return l.c.Close()
 }
 
@@ -107,6 +112,9 @@ func nowMS(t time.Time) string { return strconv.FormatInt(t.UnixMilli(), 10) }
 func leaseEnd(now time.Time, lease time.Duration) string {
 	return strconv.FormatInt(max(record.Milli(now.Add(lease)), now.UnixMilli()+1), 10)
 }
+
+// numberWait bounds how long one asking for numbers may take, whoever waits for it.
+const numberWait = 15 * time.Second
 
 // remember is how long keys of what is done are remembered, in ms.
 var remember = strconv.FormatInt(record.Remember.Milliseconds(), 10)

@@ -20,13 +20,16 @@ func (l *Ledger) Save(ctx context.Context, c job.Change) error {
 	if err != nil {
 		return down(err)
 	}
-	return saidOf(c, said)
+	return l.saidOf(c, said)
 }
 
-// saidOf is the error for what save.lua returned.
-func saidOf(c job.Change, said int) error {
+// saidOf is the error for what save.lua returned. The number of a new job that was not kept because its message was done is free again.
+func (l *Ledger) saidOf(c job.Change, said int) error {
 	switch said {
 	case -1:
+		if c.Job != nil && c.Expect == 0 {
+			l.unused.Put(c.Job.ID)
+		}
 		return fmt.Errorf("message %s: %w", c.Done, job.ErrDone)
 	case -2:
 		return fmt.Errorf("job %d is not at revision %d: %w", c.Job.ID, c.Expect, job.ErrStale)

@@ -8,29 +8,29 @@
 --       key, record, time (ms), place, slot
 -- Returns 1 where it was kept, now or by an earlier try of this very call; -1 where the message was done before; -2 where the job is at
 -- another revision.
-local lane, aside = '', false
 local token, ttl, done, id = ARGV[1], ARGV[2], ARGV[3], ARGV[4]
 local MSG, JOB = KEYS[8] .. done, KEYS[11] .. id
+local was, old = {}, {}
 if done ~= '' then
-  local was = redis.call('HMGET', MSG, 's', 't', 'a')
+  was = redis.call('HMGET', MSG, 's', 't', 'a')
   if was[1] == 'done' then
     if was[2] == token then return 1 end
     return -1
   end
-  lane, aside = was[3] or '', was[1] == 'aside'
 end
-local old = { false, false, false, false }
 if id ~= '' then
   old = redis.call('HMGET', JOB, 'v', 's', 'n', 't')
   if old[4] == token then return 1 end
   if (old[1] or '0') ~= ARGV[5] then return -2 end
 end
 
-if done ~= '' then
+if was[1] then -- it was in the inbox
   if redis.call('ZREM', KEYS[10], done) == 0 then redis.call('ZREM', KEYS[9], done) end
-  if lane ~= '' then redis.call('ZREM', KEYS[17] .. lane, done) end
+  if was[3] and was[3] ~= '' then redis.call('ZREM', KEYS[17] .. was[3], done) end
   redis.call('HDEL', MSG, 'r')
-  if aside then redis.call('HDEL', ASIDE, 'in ' .. done) end
+  if was[1] == 'aside' then redis.call('HDEL', ASIDE, 'in ' .. done) end
+end
+if done ~= '' then
   redis.call('HSET', MSG, 's', 'done', 't', token)
   redis.call('PEXPIRE', MSG, ttl)
 end
@@ -49,10 +49,15 @@ if id ~= '' then
   elseif old[3] and old[3] ~= '' then
     redis.call('ZREM', KEYS[14], ARGV[9])
   end
-  redis.call('HSET', JOB, 'r', ARGV[10], 'v', ARGV[6], 's', ARGV[7], 'n', ARGV[8], 't', token)
-  if ARGV[13] ~= '' then redis.call('HSET', JOB, 'p', ARGV[13]) end
-  if ARGV[14] ~= '' then redis.call('HSET', JOB, 'o', ARGV[14]) end
-  for i = 16, 15 + entries do redis.call('RPUSH', KEYS[12] .. id, ARGV[i]) end
+  local job = { 'r', ARGV[10], 'v', ARGV[6], 's', ARGV[7], 'n', ARGV[8], 't', token }
+  for i, field in ipairs({ 'p', 'o' }) do
+    if ARGV[12 + i] ~= '' then
+      job[#job + 1] = field
+      job[#job + 1] = ARGV[12 + i]
+    end
+  end
+  redis.call('HSET', JOB, unpack(job))
+  if entries > 0 then redis.call('RPUSH', KEYS[12] .. id, unpack(ARGV, 16, 15 + entries)) end
 end
 for i = 16 + entries, #ARGV, 5 do enqueue(ARGV[i], ARGV[i + 1], ARGV[i + 2], ARGV[i + 3], ARGV[i + 4], ttl) end
 return 1

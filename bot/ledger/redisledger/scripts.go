@@ -36,21 +36,25 @@ var loadLua string
 //go:embed jobs.lua
 var jobsLua string
 
+//go:embed number.lua
+var numberLua string
+
 //go:embed count.lua
 var countLua string
 
 // The scripts. What each is given and what it returns stands at its head.
 var (
-	keepScript  = redis.NewScript(keepLua)
-	takeScript  = redis.NewScript(takeLua)
-	putScript   = redis.NewScript(putLua)
-	postScript  = redis.NewScript(outboxLua + postLua)
-	sentScript  = redis.NewScript(outboxLua + sentLua)
-	retryScript = redis.NewScript(outboxLua + retryLua)
-	saveScript  = redis.NewScript(outboxLua + saveLua)
-	loadScript  = redis.NewScript(loadLua)
-	jobsScript  = redis.NewScript(jobsLua)
-	countScript = redis.NewScript(countLua)
+	keepScript   = redis.NewScript(keepLua)
+	takeScript   = redis.NewScript(takeLua)
+	putScript    = redis.NewScript(putLua)
+	postScript   = redis.NewScript(outboxLua + postLua)
+	sentScript   = redis.NewScript(outboxLua + sentLua)
+	retryScript  = redis.NewScript(outboxLua + retryLua)
+	saveScript   = redis.NewScript(outboxLua + saveLua)
+	loadScript   = redis.NewScript(loadLua)
+	jobsScript   = redis.NewScript(jobsLua)
+	countScript  = redis.NewScript(countLua)
+	numberScript = redis.NewScript(numberLua)
 
-	scripts = []*redis.Script{keepScript, takeScript, putScript, postScript, sentScript, retryScript, saveScript, loadScript, jobsScript, countScript}
+	scripts = []*redis.Script{keepScript, takeScript, putScript, postScript, sentScript, retryScript, saveScript, loadScript, jobsScript, countScript, numberScript}
 )

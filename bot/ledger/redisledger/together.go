@@ -7,15 +7,14 @@ import (
 	"sync"
 
 	"github.com/redis/go-redis/v9"
-
-	"strikeoff/bot/job"
 )
 
 // mostTogether is how many commands share one trip to Redis at most, and lines how many trips are under way at the same time. A server that
-// writes to disk before it answers does so once for all that it was given meanwhile: the more come together, the less each of them costs.
+// writes to disk before it answers does so once for all that it was given meanwhile: the more come together, the less each of them costs. Too few
+// lines make callers wait for one that is free.
 const (
 	mostTogether = 128
-	lines        = 4
+	lines        = 16
 )
 
 // errClosed is a ledger that was closed.
@@ -139,17 +138,4 @@ func (l *Ledger) run(ctx context.Context, s *redis.Script, keys []string, args .
 		return s.Run(ctx, l.c, keys, args...) // the server was restarted and forgot it; this teaches it again
 	}
 	return said
-}
-
-// Number is the next job number. A number whose reply was lost is not given again.
-func (l *Ledger) Number(ctx context.Context) (job.ID, error) {
-	cmd, err := l.t.do(ctx, func(ctx context.Context, p redis.Pipeliner) redis.Cmder { return p.Incr(ctx, l.k.number()) })
-	if err != nil {
-		return 0, down(err)
-	}
-	n, ok := cmd.(*redis.IntCmd)
-	if !ok {
-		return 0, down(cmd.Err())
-	}
-	return job.ID(n.Val()), down(n.Err())
 }
