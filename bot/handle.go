@@ -9,15 +9,23 @@ import (
 	"strings"
 
 	"strikeoff/bot/job"
-	"strikeoff/intake"
 )
 
 // mostStale is how often a turn is played again because the job changed meanwhile. Each time somebody else got further, so more means
 // that something is wrong.
 const mostStale = 20
 
-// handle answers one kept message, whole or not at all.
-func (d *Desk) handle(ctx context.Context, in Inbound) (err error) {
+// handle answers one kept message, whole or not at all. One that was answered before is done.
+func (d *Desk) handle(ctx context.Context, in Inbound) error {
+	err := d.try(ctx, in)
+	if errors.Is(err, job.ErrDone) {
+		return nil // a redelivery, or a lease that ran out while another desk worked
+	}
+	return err
+}
+
+// try is handle that says job.ErrDone of a message that was answered before.
+func (d *Desk) try(ctx context.Context, in Inbound) (err error) {
 	defer func() {
 		if r := recover(); r != nil {
 			err = fmt.Errorf("handling message %s panicked: %v\n%s", in.Key, r, debug.Stack())
@@ -30,8 +38,6 @@ func (d *Desk) handle(ctx context.Context, in Inbound) (err error) {
 		}
 		switch err := t.save(); {
 		case errors.Is(err, job.ErrStale):
-		case errors.Is(err, job.ErrDone):
-			return nil // a redelivery, or a lease that ran out while another desk worked
 		case err != nil:
 			return fmt.Errorf("save what message %s does: %w", in.Key, err)
 		default:
@@ -43,8 +49,8 @@ func (d *Desk) handle(ctx context.Context, in Inbound) (err error) {
 
 // play does what a message of its sort asks for.
 func (t *turn) play() error {
-	if t.in.Order != nil {
-		return t.open(intake.Reading{Order: *t.in.Order, IsOrder: true})
+	if standsAlone(t.in) {
+		return t.alone()
 	}
 	switch t.in.Sort {
 	case job.Edited:

@@ -16,6 +16,8 @@ var ErrNoKey = errors.New("the message has no key")
 // fails, nothing was kept, the door does not acknowledge, and shows the person the sentence from [Down]. It reports whether the message
 // is new: a redelivery is kept once and needs nothing more.
 //
+// An order that a program hands in is read, planned and saved before Keep returns, where that can be done at once.
+//
 // Text that is no valid UTF-8 is made so, and a text longer than Limits.TextBytes is cut.
 func (d *Desk) Keep(ctx context.Context, in Inbound) (fresh bool, err error) {
 	d.setup()
@@ -32,6 +34,15 @@ func (d *Desk) Keep(ctx context.Context, in Inbound) (fresh bool, err error) {
 	in.Kept = d.Now()
 	ctx, cancel := context.WithTimeout(ctx, d.Limits.Call)
 	defer cancel()
+	if standsAlone(in) {
+		fresh, done, err := d.atOnce(ctx, in)
+		if err != nil {
+			return false, fmt.Errorf("keep order %s: %w", in.Key, err)
+		}
+		if done {
+			return fresh, nil
+		}
+	}
 	fresh, err = d.Ledger.Keep(ctx, in)
 	if err != nil {
 		return false, fmt.Errorf("keep message %s: %w", in.Key, err)

@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"time"
@@ -12,16 +13,14 @@ import (
 
 // open makes a job of an order. Its card stands in the request's own thread.
 func (t *turn) open(r intake.Reading) error {
+	opener := cmp.Or(t.in.Of, t.in.Key) // what was asked about is the request, so that a later edit of it is known for one
 	id, err := t.d.Ledger.Number(t.ctx)
 	if err != nil {
 		return fmt.Errorf("a number for a new job: %w", err)
 	}
 	t.was, t.job = job.Job{ID: id}, job.Job{ID: id}
 	plan, rec := t.plan(r.Order, t.job.Record)
-	e := job.Event{Kind: job.Opened, Where: t.thread(), Text: t.in.Text, Order: &r.Order, Plan: &plan, Record: rec, Odd: oddWords(r.Odd), Data: t.in.Order != nil}
-	if t.in.Of != "" {
-		e.Message = t.in.Of // what was asked about is the request, so that a later edit of it is known for one
-	}
+	e := job.Event{Kind: job.Opened, Message: opener, Where: t.thread(), Text: t.in.Text, Order: &r.Order, Plan: &plan, Record: rec, Odd: oddWords(r.Odd), Data: t.in.Order != nil}
 	if err := t.happen(e); err != nil {
 		return t.excuse(err)
 	}

@@ -27,7 +27,8 @@ type Ledger interface {
 	Take(ctx context.Context, now time.Time, lease time.Duration, n int) ([]job.Inbound, error)
 	// Put gives a message back, to be tried again at the given time; with the zero time it is set aside as one that cannot be handled.
 	Put(ctx context.Context, key string, at time.Time) error
-	// Number is a number for a new job, never given before.
+	// Number is a number for a new job, that no other job has or gets. One whose job was not kept because its message was done (Save said
+	// job.ErrDone) may be given again.
 	Number(ctx context.Context) (job.ID, error)
 	// Load reads a job: job.ErrNoJob where there is none.
 	Load(ctx context.Context, id job.ID) (job.Job, error)

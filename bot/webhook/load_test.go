@@ -62,7 +62,7 @@ func redisServer(t testing.TB) *redis.Client {
 	port := l.Addr().(*net.TCPAddr).Port
 	l.Close()
 	cmd := exec.Command(path, "--port", fmt.Sprint(port), "--bind", "127.0.0.1", "--dir", t.TempDir(), "--appendonly", "yes", "--appendfsync", "always",
-		"--maxmemory-policy", "noeviction", "--save", "", "--logfile", "redis.log")
+		"--maxmemory-policy", "noeviction", "--auto-aof-rewrite-min-size", "1gb", "--save", "", "--logfile", "redis.log")
 	if err := cmd.Start(); err != nil {
 		t.Fatal(err)
 	}

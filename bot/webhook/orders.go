@@ -27,7 +27,8 @@ type opened struct {
 // keyOf is the ledger's key of a source's message.
 func keyOf(source, id string) string { return Door + ":" + source + ":" + id }
 
-// take is POST /v1/orders: the order is kept, then acknowledged. Reading and planning come after, so that a slow plan loses no order.
+// take is POST /v1/orders: the order is read, planned and kept with its job, then acknowledged. One that cannot be answered now is kept for
+// the desk to try again, and acknowledged too.
 func (a *API) take(w http.ResponseWriter, r *http.Request) error {
 	if a.draining.Load() {
 		return errDraining
