@@ -34,6 +34,7 @@ type Desk struct {
 	Links      Links             // the pages that show jobs; nil where there are none
 	Limits     Limits
 	Log        *slog.Logger // nil is silence
+	Around     Around       // traces; nil for none
 
 	// How a message is understood and an order answered; nil is intake.Read, intake.Amend, rules.Decide.
 	Read   func(text string, o intake.Options) intake.Reading

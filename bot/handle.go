@@ -26,6 +26,8 @@ func (d *Desk) handle(ctx context.Context, in Inbound) error {
 
 // try is handle that says job.ErrDone of a message that was answered before.
 func (d *Desk) try(ctx context.Context, in Inbound) (err error) {
+	ctx, end := d.Around.Begin(ctx, "handle message", in.Key)
+	defer func() { end(err) }()
 	defer func() {
 		if r := recover(); r != nil {
 			err = fmt.Errorf("handling message %s panicked: %v\n%s", in.Key, r, debug.Stack())

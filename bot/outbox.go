@@ -164,6 +164,8 @@ func (d *Desk) post(ctx context.Context, o Outbound) (ref string, err error) {
 	}
 	ctx, cancel := context.WithTimeout(ctx, d.Limits.Call)
 	defer cancel()
+	ctx, end := d.Around.Begin(ctx, "post to "+o.Place.Door, o.Key)
+	defer func() { end(err) }()
 	return door.Post(ctx, Parcel{Key: o.Key, Place: o.Place, To: o.To, Reply: o.Reply, Ref: o.Ref, Post: p, Tries: o.Tries})
 }
 

@@ -228,7 +228,7 @@ func TestLoad(t *testing.T) {
 			t.Fatal(err)
 		}
 		meters := NewMeters()
-		led := MeterLedger(ledger, meters)
+		led := MeterLedger(ledger, meters, nil)
 		sender, err := NewSender(SenderConfig{Now: time.Now, Ledger: led})
 		if err != nil {
 			t.Fatal(err)

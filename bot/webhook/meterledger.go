@@ -8,23 +8,27 @@ import (
 	"strikeoff/bot"
 )
 
-// MeterLedger is a ledger that times every call of another, counts its failures, and counts the verdicts of every plan that is saved.
-func MeterLedger(l bot.Ledger, m *Meters) bot.Ledger {
+// MeterLedger is a ledger that times every call of another, counts its failures, and counts the verdicts of every plan that is saved. around,
+// where it is set, is called around every call.
+func MeterLedger(l bot.Ledger, m *Meters, around bot.Around) bot.Ledger {
 	if m == nil {
 		return l
 	}
-	return &meterLedger{l, m}
+	return &meterLedger{l, m, around}
 }
 
 type meterLedger struct {
-	l bot.Ledger
-	m *Meters
+	l      bot.Ledger
+	m      *Meters
+	around bot.Around
 }
 
 // timed times one call.
-func timed[T any](m *meterLedger, call string, f func() (T, error)) (T, error) {
+func timed[T any](ctx context.Context, m *meterLedger, call string, f func(context.Context) (T, error)) (T, error) {
+	ctx, end := m.around.Begin(ctx, "ledger "+call, "")
 	start := time.Now()
-	v, err := f()
+	v, err := f(ctx)
+	end(err)
 	m.m.calls.WithLabelValues(call).Observe(time.Since(start).Seconds())
 	// "No such job" and "changed since it was read" are answers, not failures.
 	if errors.Is(err, bot.ErrDown) || errors.Is(err, context.DeadlineExceeded) {
@@ -34,49 +38,49 @@ func timed[T any](m *meterLedger, call string, f func() (T, error)) (T, error) {
 }
 
 // done times a call that returns only an error.
-func done(m *meterLedger, call string, f func() error) error {
-	_, err := timed(m, call, func() (struct{}, error) { return struct{}{}, f() })
+func done(ctx context.Context, m *meterLedger, call string, f func(context.Context) error) error {
+	_, err := timed(ctx, m, call, func(ctx context.Context) (struct{}, error) { return struct{}{}, f(ctx) })
 	return err
 }
 
 func (m *meterLedger) Keep(ctx context.Context, in bot.Inbound) (bool, error) {
-	return timed(m, "keep", func() (bool, error) { return m.l.Keep(ctx, in) })
+	return timed(ctx, m, "keep", func(ctx context.Context) (bool, error) { return m.l.Keep(ctx, in) })
 }
 
 func (m *meterLedger) Take(ctx context.Context, now time.Time, lease time.Duration, n int) ([]bot.Inbound, error) {
-	return timed(m, "take", func() ([]bot.Inbound, error) { return m.l.Take(ctx, now, lease, n) })
+	return timed(ctx, m, "take", func(ctx context.Context) ([]bot.Inbound, error) { return m.l.Take(ctx, now, lease, n) })
 }
 
 func (m *meterLedger) Put(ctx context.Context, key string, at time.Time) error {
-	return done(m, "put", func() error { return m.l.Put(ctx, key, at) })
+	return done(ctx, m, "put", func(ctx context.Context) error { return m.l.Put(ctx, key, at) })
 }
 
 func (m *meterLedger) Number(ctx context.Context) (bot.JobID, error) {
-	return timed(m, "number", func() (bot.JobID, error) { return m.l.Number(ctx) })
+	return timed(ctx, m, "number", func(ctx context.Context) (bot.JobID, error) { return m.l.Number(ctx) })
 }
 
 func (m *meterLedger) Load(ctx context.Context, id bot.JobID) (bot.Job, error) {
-	return timed(m, "load", func() (bot.Job, error) { return m.l.Load(ctx, id) })
+	return timed(ctx, m, "load", func(ctx context.Context) (bot.Job, error) { return m.l.Load(ctx, id) })
 }
 
 func (m *meterLedger) InThread(ctx context.Context, p bot.Place) (bot.JobID, error) {
-	return timed(m, "in-thread", func() (bot.JobID, error) { return m.l.InThread(ctx, p) })
+	return timed(ctx, m, "in-thread", func(ctx context.Context) (bot.JobID, error) { return m.l.InThread(ctx, p) })
 }
 
 func (m *meterLedger) FromMessage(ctx context.Context, key string) (bot.JobID, error) {
-	return timed(m, "from-message", func() (bot.JobID, error) { return m.l.FromMessage(ctx, key) })
+	return timed(ctx, m, "from-message", func(ctx context.Context) (bot.JobID, error) { return m.l.FromMessage(ctx, key) })
 }
 
 func (m *meterLedger) Jobs(ctx context.Context, states []bot.State, below bot.JobID, n int) ([]bot.Job, error) {
-	return timed(m, "jobs", func() ([]bot.Job, error) { return m.l.Jobs(ctx, states, below, n) })
+	return timed(ctx, m, "jobs", func(ctx context.Context) ([]bot.Job, error) { return m.l.Jobs(ctx, states, below, n) })
 }
 
 func (m *meterLedger) History(ctx context.Context, id bot.JobID) ([]bot.Entry, error) {
-	return timed(m, "history", func() ([]bot.Entry, error) { return m.l.History(ctx, id) })
+	return timed(ctx, m, "history", func(ctx context.Context) ([]bot.Entry, error) { return m.l.History(ctx, id) })
 }
 
 func (m *meterLedger) Save(ctx context.Context, c bot.Change) error {
-	err := done(m, "save", func() error { return m.l.Save(ctx, c) })
+	err := done(ctx, m, "save", func(ctx context.Context) error { return m.l.Save(ctx, c) })
 	if err == nil {
 		for _, e := range c.Entries {
 			if e.Plan != nil {
@@ -88,31 +92,31 @@ func (m *meterLedger) Save(ctx context.Context, c bot.Change) error {
 }
 
 func (m *meterLedger) Post(ctx context.Context, now time.Time, lease time.Duration, n int) ([]bot.Outbound, error) {
-	return timed(m, "post", func() ([]bot.Outbound, error) { return m.l.Post(ctx, now, lease, n) })
+	return timed(ctx, m, "post", func(ctx context.Context) ([]bot.Outbound, error) { return m.l.Post(ctx, now, lease, n) })
 }
 
 func (m *meterLedger) Sent(ctx context.Context, key string, tries int, ref string) error {
-	return done(m, "sent", func() error { return m.l.Sent(ctx, key, tries, ref) })
+	return done(ctx, m, "sent", func(ctx context.Context) error { return m.l.Sent(ctx, key, tries, ref) })
 }
 
 func (m *meterLedger) Retry(ctx context.Context, key string, tries int, at time.Time, why string) error {
-	return done(m, "retry", func() error { return m.l.Retry(ctx, key, tries, at, why) })
+	return done(ctx, m, "retry", func(ctx context.Context) error { return m.l.Retry(ctx, key, tries, at, why) })
 }
 
 func (m *meterLedger) Due(ctx context.Context, now time.Time, n int) ([]bot.JobID, error) {
-	return timed(m, "due", func() ([]bot.JobID, error) { return m.l.Due(ctx, now, n) })
+	return timed(ctx, m, "due", func(ctx context.Context) ([]bot.JobID, error) { return m.l.Due(ctx, now, n) })
 }
 
 func (m *meterLedger) Cursor(ctx context.Context, door, room string) (string, error) {
-	return timed(m, "cursor", func() (string, error) { return m.l.Cursor(ctx, door, room) })
+	return timed(ctx, m, "cursor", func(ctx context.Context) (string, error) { return m.l.Cursor(ctx, door, room) })
 }
 
 func (m *meterLedger) SetCursor(ctx context.Context, door, room, at string) error {
-	return done(m, "set-cursor", func() error { return m.l.SetCursor(ctx, door, room, at) })
+	return done(ctx, m, "set-cursor", func(ctx context.Context) error { return m.l.SetCursor(ctx, door, room, at) })
 }
 
 func (m *meterLedger) Health(ctx context.Context, now time.Time) (bot.Health, error) {
-	return timed(m, "health", func() (bot.Health, error) { return m.l.Health(ctx, now) })
+	return timed(ctx, m, "health", func(ctx context.Context) (bot.Health, error) { return m.l.Health(ctx, now) })
 }
 
 func (m *meterLedger) Close() error { return m.l.Close() }

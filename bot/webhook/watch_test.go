@@ -69,7 +69,7 @@ func TestMeters(t *testing.T) {
 	m.request("/v1/jobs", 200, time.Millisecond)
 	m.event("office", "retry")
 	m.plan(rules.Plan{Lines: rules.List[rules.LinePlan]{{Prints: rules.List[rules.PrintPlan]{{Choices: rules.List[rules.Choice]{{Method: rules.DTF, Verdict: rules.Test}}}}}}})
-	led := MeterLedger(fullLedger{shelfedLedger: l}, m)
+	led := MeterLedger(fullLedger{shelfedLedger: l}, m, nil)
 	_, _ = led.Load(context.Background(), 99) // no such job: an answer
 	l.down = job.ErrDown
 	_, _ = led.Keep(context.Background(), bot.Inbound{Key: "x"})

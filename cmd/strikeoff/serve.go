@@ -7,6 +7,7 @@ import (
 	"log/slog"
 	"net"
 	"net/http"
+	"os"
 	"os/signal"
 	"strings"
 	"syscall"
@@ -31,7 +32,9 @@ func (serveCmd) Help() string {
   Slack    STRIKEOFF_SLACK_BOT_TOKEN, and STRIKEOFF_SLACK_APP_TOKEN (socket) or STRIKEOFF_SLACK_SIGNING_SECRET (HTTP)
   Discord  STRIKEOFF_DISCORD_TOKEN, and STRIKEOFF_DISCORD_PUBLIC_KEY for interactions over HTTP
   API      a sources: section in the settings file, news to programs a targets: section
-  Pages    always; STRIKEOFF_PAGE_KEY (32 characters or more) signs their links, and without it links end with the program`
+  Pages    always; STRIKEOFF_PAGE_KEY (32 characters or more) signs their links, and without it links end with the program
+
+Traces go to a collector where OTEL_EXPORTER_OTLP_ENDPOINT names one and the program was built with -tags otel.`
 }
 
 // Validate checks what Kong's own checks leave.
@@ -59,9 +62,19 @@ func (c serveCmd) Run(w world, set *settings) (err error) {
 		return err
 	}
 	defer func() { err = errors.Join(err, store.Close()) }()
+	traces, err := startTraces(ctx, os.Getenv, log)
+	if err != nil {
+		return err
+	}
+	defer func() {
+		rest, giveUp := context.WithTimeout(context.Background(), stopWithin)
+		defer giveUp()
+		err = errors.Join(err, traces.close(rest))
+	}()
 	meters := webhook.NewMeters()
-	ledger := webhook.MeterLedger(store, meters)
+	ledger := webhook.MeterLedger(store, meters, traces.around)
 	desk := set.desk(ledger, w.now, log)
+	desk.Around = traces.around
 	for _, r := range c.ProductionRooms {
 		p, err := roomOf(r)
 		if err != nil {
@@ -87,16 +100,16 @@ func (c serveCmd) Run(w world, set *settings) (err error) {
 	}
 	watch.Register(o.mux)
 	o.drains = append(o.drains, watch.Drain)
-	return o.until(ctx, stop)
+	return o.until(ctx, stop, traces.serve(o.mux))
 }
 
-// until runs everything that is open until ctx ends or something fails, then lets what is in hand finish.
-func (o *open) until(ctx context.Context, stop func()) error {
+// until serves h and runs everything that is open until ctx ends or something fails, then lets what is in hand finish.
+func (o *open) until(ctx context.Context, stop func(), h http.Handler) error {
 	listener, err := net.Listen("tcp", o.serve.Listen)
 	if err != nil {
 		return fmt.Errorf("listen is %q, which cannot be listened on: %w", o.serve.Listen, err)
 	}
-	server := &http.Server{Handler: o.mux, ReadHeaderTimeout: 5 * time.Second, IdleTimeout: 2 * time.Minute,
+	server := &http.Server{Handler: h, ReadHeaderTimeout: 5 * time.Second, IdleTimeout: 2 * time.Minute,
 		ErrorLog: slog.NewLogLogger(o.log.Handler(), slog.LevelWarn)}
 	o.log.Info("the desk is open", "listen", listener.Addr().String(), "ledger", o.set.hideLedger(), "doors", strings.Join(o.names, " "))
 
