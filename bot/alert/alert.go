@@ -73,24 +73,6 @@ func (s Settings) coming(j job.Job, now time.Time) []Alert {
 	return all
 }
 
-// test tells production that a test print must be made: once for every plan.
-func test(j job.Job, now time.Time) []Alert {
-	again := j.State == job.Refused && j.Refusal != nil && j.PlanRev > j.Refusal.PlanRev && !j.Plan.Open()
-	if j.State != job.TestDue && !again {
-		return nil
-	}
-	what := "a test print"
-	if j.Plan.WashTest {
-		what = "a wash test"
-	}
-	text := fmt.Sprintf("Job %d needs %s before the run%s.", j.ID, what, about(j))
-	if again {
-		text = fmt.Sprintf("Job %d was refused and has a new plan: it needs another %s%s.", j.ID, strings.TrimPrefix(what, "a "), about(j))
-	}
-	return []Alert{{Key: fmt.Sprintf("test:%d:%d", j.ID, j.PlanRev), To: Production, At: now,
-		Text: text + fmt.Sprintf(" When the test print is made, type: printed %d", j.ID)}}
-}
-
 // about says in a few words what a job is: pieces, garment, methods, due date.
 func about(j job.Job) string {
 	var parts []string
@@ -102,15 +84,7 @@ func about(j job.Job) string {
 			parts = append(parts, string(l.Garment))
 		}
 	}
-	var methods []string
-	for _, l := range j.Plan.Lines {
-		for _, p := range l.Prints {
-			if p.Pick != "" && !slices.Contains(methods, string(p.Pick)) {
-				methods = append(methods, string(p.Pick))
-			}
-		}
-	}
-	if len(methods) > 0 {
+	if methods := picks(j); len(methods) > 0 {
 		parts = append(parts, strings.Join(methods, " and "))
 	}
 	if day, ok := j.Order.Due.Time(); ok {
@@ -120,6 +94,18 @@ func about(j job.Job) string {
 		return ""
 	}
 	return " (" + strings.Join(parts, ", ") + ")"
+}
+
+// picks are the methods of a job, each once.
+func picks(j job.Job) (methods []string) {
+	for _, l := range j.Plan.Lines {
+		for _, p := range l.Prints {
+			if p.Pick != "" && !slices.Contains(methods, string(p.Pick)) {
+				methods = append(methods, string(p.Pick))
+			}
+		}
+	}
+	return methods
 }
 
 // reads tells production that steps can be read: once for all steps of a print that become ready together.

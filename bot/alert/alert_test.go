@@ -54,6 +54,12 @@ func keys(alerts []alert.Alert) []string {
 func TestDue(t *testing.T) {
 	tested := plan(true, checks...)
 	printed := job.Event{Kind: job.Printed, By: lead, PlanRev: 1}
+	toldOf := job.Event{Kind: job.AlertSent, By: desk, Key: "test:12:1:wash-test+plastisol"}
+	film := plan(true, checks...)
+	film.Lines[0].Prints[0].Pick = rules.DTF
+	amended := func(p *rules.Plan) job.Event {
+		return job.Event{Kind: job.Amended, By: rep, Plan: p, Order: &rules.Order{Lines: rules.List[rules.Line]{{Quantity: rules.Said(73), Garment: "t-shirt"}}}}
+	}
 	printKey := fmt.Sprintf("production read:12:1:%d:", noon.Unix())
 	h24, h72 := noon.Add(24*time.Hour), noon.Add(72*time.Hour)
 	day := func(d, hour int) time.Time { return time.Date(2026, 12, d, hour, 0, 0, 0, noon.Location()) }
@@ -64,7 +70,7 @@ func TestDue(t *testing.T) {
 		want []string
 		next time.Time
 	}{
-		{"a test is told at once", steps(t, "", tested), noon, []string{"production test:12:1"}, noon},
+		{"a test is told at once", steps(t, "", tested), noon, []string{"production test:12:1:wash-test+plastisol"}, noon},
 		{"a job with nothing to test is quiet", steps(t, "", plan(false, checks...)), noon, nil, time.Time{}},
 		{"a wait has begun", steps(t, "", tested, printed), noon, nil, h24},
 		{"steps that become ready together are told together", steps(t, "", tested, printed), h24, []string{printKey + fmt.Sprint(h24.Unix())}, h24},
@@ -73,7 +79,7 @@ func TestDue(t *testing.T) {
 			job.Event{Kind: job.StepRead, By: lead, Step: "wash", Pass: true, Early: "hurry"}, job.Event{Kind: job.StepRead, By: lead, Step: "stretch", Pass: true, Early: "hurry"}),
 			h24, nil, h72},
 		{"a new plan after a refusal", steps(t, "", tested, printed, job.Event{Kind: job.StepRead, By: lead, Step: "rub", Note: "flakes", Plan: tested}), noon,
-			[]string{"production test:12:2"}, noon},
+			[]string{"production test:12:2:wash-test+plastisol"}, noon},
 		{"a refusal without a new plan", steps(t, "", tested, printed, job.Event{Kind: job.RefusedIt, By: lead, Note: "no"}), noon, nil, time.Time{}},
 		{"a date far off", steps(t, "2026-12-18", plan(false)), noon, nil, day(15, 8)},
 		{"a Friday in danger from Tuesday on", steps(t, "2026-12-18", plan(false)), day(15, 8), []string{"production danger:12:2026-12-18:production"}, day(15, 8)},
@@ -82,7 +88,13 @@ func TestDue(t *testing.T) {
 		{"an answer is owed: the thread is told", steps(t, "2026-12-18", &rules.Plan{}), day(15, 8), []string{"thread danger:12:2026-12-18:thread"}, day(15, 8)},
 		{"a cleared job is quiet", steps(t, "2026-12-18", plan(false), job.Event{Kind: job.ClearedIt, By: lead}), day(18, 9), nil, time.Time{}},
 		{"a closed job is quiet", steps(t, "2026-12-18", tested, job.Event{Kind: job.ClosedIt, By: rep, Note: "gone"}), day(18, 9), nil, time.Time{}},
-		{"what went out is quiet", steps(t, "", tested, job.Event{Kind: job.AlertSent, By: desk, Key: "test:12:1"}), noon, nil, time.Time{}},
+		{"what went out is quiet", steps(t, "", tested, toldOf), noon, nil, time.Time{}},
+		{"a piece more is nothing to be called for", steps(t, "", tested, toldOf, amended(tested)), noon, nil, time.Time{}},
+		{"another method is", steps(t, "", tested, toldOf, amended(film)), noon, []string{"production test:12:2:wash-test+dtf"}, noon},
+		{"and so is the first one again", steps(t, "", tested, toldOf, amended(film), job.Event{Kind: job.AlertSent, By: desk, Key: "test:12:2:wash-test+dtf"}, amended(tested)), noon,
+			[]string{"production test:12:3:wash-test+plastisol"}, noon},
+		{"a print that an amendment voided must be made again", steps(t, "", tested, toldOf, printed, amended(tested)), noon,
+			[]string{"production test:12:2:wash-test+plastisol"}, noon},
 		{"a date that is none", steps(t, "soon", plan(false)), noon, nil, time.Time{}},
 		{"no job", job.Job{}, noon, nil, time.Time{}},
 	} {

@@ -43,7 +43,8 @@ type Job struct {
 	PlanRev  int // counts the plans: an amended order or a new pick makes another
 	Record   rules.Record
 	Printed  Stamp                // when the test print of plan PrintRev was made; zero when none was
-	PrintRev int                  // the plan that the test print was made to
+	PrintRev int                  // the plan that the test print was made to; 0 where none counts
+	TriedRev int                  // the plan that the newest test print was made to, whether it counts still or not
 	Reads    map[string]Read      // checks read on the current test print, by code
 	SignOff  *SignOff             // nil unless a sign-off stands
 	Refusal  *Refusal             // the last refusal, kept until a sign-off

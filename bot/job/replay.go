@@ -34,6 +34,9 @@ func VerifyJob(j Job, entries []Entry) error {
 	if r.Revision != j.Revision || r.LastHash != j.LastHash || r.ID != j.ID {
 		return fmt.Errorf("%w: job %d is at revision %d, its history at %d", ErrTampered, j.ID, j.Revision, r.Revision)
 	}
+	if j.TriedRev == 0 {
+		r.TriedRev = 0 // the job was written before this was kept
+	}
 	a, errA := json.Marshal(r)
 	b, errB := json.Marshal(j)
 	if errA != nil || errB != nil || !bytes.Equal(a, b) {

@@ -26,7 +26,7 @@ func printed(j Job, e Event, _ time.Time) (Job, []Effect, error) {
 	if len(j.Reads) > 0 {
 		effects = append(effects, VoidedSign)
 	}
-	j.Printed, j.PrintRev, j.Reads, j.State = by(e), j.PlanRev, nil, OnTest
+	j.Printed, j.PrintRev, j.TriedRev, j.Reads, j.State = by(e), j.PlanRev, j.PlanRev, nil, OnTest
 	return j, effects, nil
 }
 

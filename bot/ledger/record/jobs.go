@@ -25,6 +25,7 @@ type jobRecord struct {
 	Record   rules.Record          `json:"record"`
 	Printed  *stampRecord          `json:"printed,omitempty"`
 	PrintRev int                   `json:"printrev,omitempty"`
+	TriedRev int                   `json:"triedrev,omitempty"`
 	Reads    map[string]readRecord `json:"reads,omitempty"`
 	SignOff  *signRecord           `json:"signoff,omitempty"`
 	Refusal  *refusalRecord        `json:"refusal,omitempty"`
@@ -73,7 +74,7 @@ func writeJob(j job.Job, order *rules.Order, plan *rules.Plan) ([]byte, error) {
 	r := jobRecord{
 		V: Version, ID: int64(j.ID), State: string(j.State), Before: string(j.Before), Revision: j.Revision, Place: placeRecord(j.Place),
 		Opened: fromStamp(j.Opened), Text: j.Text, Order: order, Odd: j.Odd, Plan: plan, PlanRev: j.PlanRev, Record: j.Record,
-		Printed: fromStampOrNone(j.Printed), PrintRev: j.PrintRev, CloseWhy: j.CloseWhy, Alerted: j.Alerted, LastHash: j.LastHash,
+		Printed: fromStampOrNone(j.Printed), PrintRev: j.PrintRev, TriedRev: j.TriedRev, CloseWhy: j.CloseWhy, Alerted: j.Alerted, LastHash: j.LastHash,
 	}
 	if len(j.Reads) > 0 {
 		r.Reads = make(map[string]readRecord, len(j.Reads))
@@ -100,7 +101,7 @@ func ReadJob(b []byte) (job.Job, error) {
 	j := job.Job{
 		ID: job.ID(r.ID), State: job.State(r.State), Before: job.State(r.Before), Revision: r.Revision, Place: job.Place(r.Place),
 		Opened: toStamp(r.Opened), Text: r.Text, Odd: r.Odd, PlanRev: r.PlanRev, Record: r.Record,
-		Printed: toStampOrNone(r.Printed), PrintRev: r.PrintRev, CloseWhy: r.CloseWhy, Alerted: r.Alerted, LastHash: r.LastHash,
+		Printed: toStampOrNone(r.Printed), PrintRev: r.PrintRev, TriedRev: r.TriedRev, CloseWhy: r.CloseWhy, Alerted: r.Alerted, LastHash: r.LastHash,
 	}
 	if r.Order != nil {
 		j.Order = *r.Order
