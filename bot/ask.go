@@ -31,6 +31,12 @@ func (d *Desk) Health(ctx context.Context) (Health, error) {
 	return d.Ledger.Health(ctx, d.Now())
 }
 
+// FullCardOf is a job as whoever stands at the press sees it now.
+func (d *Desk) FullCardOf(j job.Job) Card {
+	d.setup()
+	return FullCardOf(j, d.Now(), d.Zone)
+}
+
 // CardOf is a job as people see it now.
 func (d *Desk) CardOf(j job.Job) Card {
 	d.setup()

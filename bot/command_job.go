@@ -12,8 +12,7 @@ var jobCommand = command{
 	onJob: true,
 	meant: alone,
 	do: func(t *turn, _ args) error {
-		card := CardOf(t.job, t.now, t.d.Zone)
-		card.Full = true
+		card := FullCardOf(t.job, t.now, t.d.Zone)
 		t.reply(Post{Card: &card, Link: t.link("On a page, to print as a ticket", func(l Links, until time.Time) string { return l.JobLink(t.job.ID, until) })})
 		return nil
 	},

@@ -110,6 +110,7 @@ func (w *writer) card(c Card) {
 	}
 	w.cautions(c.Cautions, func(n Note) bool { return !stop(n) })
 	w.steps(c)
+	w.list("Inspect the finished run:", c.Inspect)
 	if len(c.Questions) > 0 {
 		w.head("Ask the customer:")
 	}
@@ -158,13 +159,16 @@ func whom(c Card) string {
 func (w *writer) line(l Line) {
 	w.head(l.What)
 	for i, p := range l.Prints {
-		if i > 0 && p.Method != "" && p.Do == l.Prints[i-1].Do && slices.Equal(p.Why, l.Prints[i-1].Why) {
+		if i > 0 && p.Method != "" && p.Do == l.Prints[i-1].Do && p.Press == l.Prints[i-1].Press && slices.Equal(p.Why, l.Prints[i-1].Why) {
 			w.item("  ", sentence(p.Where+": the same way"))
 			continue
 		}
 		w.item("  ", sentence(p.Where+": "+p.Do))
 		for _, why := range p.Why {
 			w.item("    - ", why)
+		}
+		if p.Press != "" {
+			w.item("    ", sentence(p.Press))
 		}
 		if o := othersWords(p.Others); o != "" {
 			w.item("    ", "Or: "+o)

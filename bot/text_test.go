@@ -50,9 +50,13 @@ func TestTextWraps(t *testing.T) {
 	if strings.Contains(whole, "hidden") {
 		t.Error("a step that waits shows how it is done")
 	}
-	c.Full = true
-	if s := Text(Post{Card: &c}, 0); !strings.Contains(s, "Hidden") {
-		t.Error("a card that was asked for hides how a step is done")
+	c.Full, c.Inspect = true, []string{"72 t-shirts: look at 13 of them"}
+	c.Lines[0].Prints[0].Press = "3 screens: 43/cm"
+	s := Text(Post{Card: &c}, 0)
+	for _, want := range []string{"Hidden", "3 screens: 43/cm.", "Inspect the finished run:\n  - 72 t-shirts: look at 13"} {
+		if !strings.Contains(s, want) {
+			t.Errorf("a card that was asked for lacks %q:\n%s", want, s)
+		}
 	}
 	if Text(Post{}, 80) != "" {
 		t.Error("an empty post says something")

@@ -157,6 +157,7 @@ func (b *pager) card(c bot.Card) {
 	}
 	b.field("Cautions", notesText(c.Cautions))
 	b.field("Test print", stepsText(c.Steps))
+	b.field("Inspect the finished run", listText(c.Inspect, ""))
 	b.field("Ask the customer", asksText(c.Questions))
 	b.field("Taken as usual, because the message did not say", listText(c.Assumed, ""))
 	b.field("Odd in the message", listText(c.Odd, ""))
@@ -168,6 +169,9 @@ func lineText(l bot.Line) []string {
 	var out []string
 	for _, p := range l.Prints {
 		out = append(out, "**"+escape(p.Where)+"**", escape(p.Do))
+		if p.Press != "" {
+			out = append(out, escape(upperFirst(p.Press)))
+		}
 		for _, w := range p.Why {
 			out = append(out, "• "+escape(w))
 		}

@@ -20,10 +20,11 @@ func bigCard(n, chars int) bot.Card {
 		SignedBy: text("Lin"), Refusal: text("wash")}
 	for i := range n {
 		c.Lines = append(c.Lines, bot.Line{What: text(fmt.Sprint("72 tees ", i)), Migration: text("dye migration: high"), Prints: []bot.Print{{Where: text("front"),
-			Do: text("plastisol"), Method: "plastisol", Why: []string{text("one"), text("two")}, Others: []bot.Other{{Method: "dtf", Verdict: "test", Why: "x"}}}}})
+			Do: text("plastisol"), Press: text("3 screens"), Method: "plastisol", Why: []string{text("one"), text("two")}, Others: []bot.Other{{Method: "dtf", Verdict: "test", Why: "x"}}}}})
 		c.Cautions = append(c.Cautions, bot.Note{Severity: []string{"stop", "caution", "info"}[i%3], Text: text("mind")})
 		c.Steps = append(c.Steps, bot.Step{Code: fmt.Sprint("step", i), Title: text("Step"), How: text("Do."), Pass: text("Good."), Mark: []string{"", "passed", "failed", "waiting"}[i%4], Note: text("n")})
 		c.Questions = append(c.Questions, bot.Ask{Field: "f", Text: text("What?")})
+		c.Inspect = append(c.Inspect, text("i"))
 		c.Assumed, c.Odd, c.Unread = append(c.Assumed, text("a")), append(c.Odd, text("o")), append(c.Unread, text("u"))
 		for _, g := range []string{"step", "answer", "job", "pick"} {
 			c.Actions = append(c.Actions, bot.Action{Label: text(fmt.Sprint(g, " ", i)), Command: text(fmt.Sprint(g, " 12 ", i)), Group: g, Needs: []string{"", "note"}[i%2]})

@@ -37,7 +37,7 @@ type Picture struct {
 // Config is what the pages are made of. Jobs, Card, Row, Now, Base and at least one key are required.
 type Config struct {
 	Jobs     Jobs
-	Card     func(bot.Job) bot.Card // a job as people see it; bot.Desk.CardOf
+	Card     func(bot.Job) bot.Card // a job as people see it; bot.Desk.FullCardOf
 	Row      func(bot.Job) bot.Row  // a job in a list; bot.Desk.RowOf
 	Pictures func(ctx context.Context, j bot.Job) ([]Picture, error)
 	Now      func() time.Time

@@ -55,7 +55,7 @@ func cardUnits(c bot.Card, b *buttons) []unit {
 	for _, part := range []struct {
 		heading string
 		list    []string
-	}{{"Taken as usual", c.Assumed}, {"Odd in the message", c.Odd}} {
+	}{{"Inspect the finished run", c.Inspect}, {"Taken as usual", c.Assumed}, {"Odd in the message", c.Odd}} {
 		var rows []row
 		for _, s := range part.list {
 			rows = append(rows, line(span(s)))
@@ -141,6 +141,9 @@ func lineBlocks(l bot.Line) []sdk.Block {
 			sep = ""
 		}
 		rows = append(rows, line(span(p.Where+sep), bold(p.Do)))
+		if p.Press != "" {
+			rows = append(rows, line(span(p.Press)))
+		}
 	}
 	what, risk := line(bold(l.What)), line(italic(l.Migration))
 	n := what.length() + risk.length()

@@ -59,12 +59,12 @@ var anyPost = rapid.Custom(func(t *rapid.T) bot.Post {
 		return p
 	}
 	c := &bot.Card{Job: 7, State: "test-due", Headline: anyText(4000).Draw(t, "headline"), Customer: anyText(3000).Draw(t, "customer"), Due: anyText(100).Draw(t, "due"),
-		Assumed: anyTexts(20, 4000).Draw(t, "assumed"), Odd: anyTexts(5, 4000).Draw(t, "odd"), Unread: anyTexts(5, 9000).Draw(t, "unread"),
+		Assumed: anyTexts(20, 4000).Draw(t, "assumed"), Inspect: anyTexts(5, 400).Draw(t, "inspect"), Odd: anyTexts(5, 4000).Draw(t, "odd"), Unread: anyTexts(5, 9000).Draw(t, "unread"),
 		SignedBy: anyText(4000).Draw(t, "signed"), Refusal: anyText(4000).Draw(t, "refusal"), Actions: rapid.SliceOfN(anyAction, 0, 60).Draw(t, "actions")}
 	for range rapid.IntRange(0, 30).Draw(t, "lines") {
 		l := bot.Line{What: anyText(4000).Draw(t, "what"), Migration: anyText(4000).Draw(t, "migration")}
 		for range rapid.IntRange(0, 12).Draw(t, "prints") {
-			l.Prints = append(l.Prints, bot.Print{Where: anyText(2000).Draw(t, "where"), Do: anyText(4000).Draw(t, "do"), Why: anyTexts(3, 100).Draw(t, "why")})
+			l.Prints = append(l.Prints, bot.Print{Where: anyText(2000).Draw(t, "where"), Do: anyText(4000).Draw(t, "do"), Press: anyText(400).Draw(t, "press"), Why: anyTexts(3, 100).Draw(t, "why")})
 		}
 		c.Lines = append(c.Lines, l)
 	}

@@ -49,7 +49,7 @@ func (c jobsCmd) Run(w world, set *settings) (err error) {
 		if err != nil {
 			return err
 		}
-		card := desk.CardOf(j)
+		card := desk.FullCardOf(j)
 		fmt.Fprintln(w.out, bot.Text(bot.Post{Card: &card}, 100))
 		history, err := desk.History(ctx, j.ID)
 		if err != nil {

@@ -30,7 +30,7 @@ func (o *open) pages(ledger bot.Ledger) error {
 		}
 		keys = [][]byte{key}
 	}
-	p, err := page.New(page.Config{Jobs: ledger, Card: o.desk.CardOf, Row: o.desk.RowOf, Now: o.w.now, Zone: o.set.zone, Base: o.base(), Keys: keys, Log: o.log})
+	p, err := page.New(page.Config{Jobs: ledger, Card: o.desk.FullCardOf, Row: o.desk.RowOf, Now: o.w.now, Zone: o.set.zone, Base: o.base(), Keys: keys, Log: o.log})
 	if err != nil {
 		return fmt.Errorf("pages: %w; %s wants 32 characters or more", err, pageKey)
 	}

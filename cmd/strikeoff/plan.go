@@ -69,8 +69,8 @@ func (c planCmd) Run(w world, set *settings) error {
 	for _, odd := range a.Odd {
 		j.Odd = append(j.Odd, odd.Text)
 	}
-	card := bot.CardOf(j, w.now(), set.zone)
-	card.Actions, card.Full = nil, true
+	card := bot.FullCardOf(j, w.now(), set.zone)
+	card.Actions = nil
 	_, err = fmt.Fprintln(w.out, strings.TrimPrefix(bot.Text(bot.Post{Card: &card}, 100), "Job 0: ")) // nobody opened a job
 	return err
 }
