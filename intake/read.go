@@ -88,6 +88,7 @@ func (r *reader) prepare() {
 	}
 	r.lower()
 	r.items = itemize(r.items, r.toks)
+	r.lettering()
 }
 
 // lower forgets the capitals of a message that is written in nothing else.
