@@ -233,8 +233,12 @@ func weakFull(w string) bool {
 // parseWords emits what a phrase means by itself. A phrase can mean several things: scrubs are a garment and say who wears them.
 func (r *reader) parseWords(i int) int {
 	it := &r.items[i]
+	part := it.sense(sGarment) != nil && it.sense(sPlace) != nil && r.partOf(i)
 	for _, s := range vocab.nodes[it.node].senses {
 		f := fact{s: s.val, weak: s.weak}
+		if part && s.kind == sGarment {
+			continue
+		}
 		switch s.kind {
 		case sGarment:
 			f.kind = fGarment
@@ -285,6 +289,12 @@ func (r *reader) parseWords(i int) int {
 		r.emit(i, i+1, f)
 	}
 	return i + 1
+}
+
+// partOf reports whether the word at item i, the name of a garment and of a part of one, is the part: "on the bib".
+func (r *reader) partOf(i int) bool {
+	p := r.at(i - 1)
+	return p.is(cOn) && p.word != wFor || p.word == wThe && (r.at(i-2).is(cOn) || r.at(i-2).kind > iNum) || r.punct(i+1, ':')
 }
 
 // shortGarment reports whether "t", "ts", "ls" at item i is a garment: it stands after a number or a colour, or is written "T".

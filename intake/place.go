@@ -24,6 +24,9 @@ func (s *scope) place(st sentence, f int) {
 	}
 	if x.neg || x.dead {
 		s.denied = append(s.denied, places...)
+		if s.pend.any && !s.cutBetween(int(s.r.facts[s.pend.facts[0]].i0), int(x.i0)) { // what it would have been
+			s.pend = pending{}
+		}
 		for _, p := range places {
 			s.unprint(p, x)
 		}

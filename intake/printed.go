@@ -129,6 +129,11 @@ func (s *scope) given(k int) bool {
 	return false
 }
 
+// onlyPlaced reports whether nothing is known of a print but its place.
+func onlyPlaced(p *rules.Print) bool {
+	return p.Place != "" && len(p.Inks) == 0 && !p.InkCount.Known && !p.WidthMM.Known && !p.HeightMM.Known && !p.FullColour && len(p.Effects) == 0
+}
+
 // mostPrints is how many prints a garment may have.
 const mostPrints = 24
 
@@ -304,6 +309,12 @@ func (s *scope) end(st sentence) {
 			continue
 		}
 		if len(l.Prints) > 0 && len(s.seg) == 0 && !s.newPrint || len(l.Prints) >= mostPrints {
+			continue
+		}
+		if len(l.Prints) == 1 && !s.newPrint && onlyPlaced(&l.Prints[0]) { // "front only: 70 tees, black print 28 cm"
+			s.merge(&l.Prints[0], &p.p, false)
+			s.arrive(&p, ref{k, 0})
+			hs = append(hs, ref{k, 0})
 			continue
 		}
 		q := copyPrints(rules.List[rules.Print]{p.p})[0]

@@ -15,7 +15,9 @@ func (r *reader) endsSentence(i int) bool {
 		return true
 	case iPunct:
 		switch it.ch {
-		case '!', '?', ';':
+		case '?':
+			return !(r.at(i+1).is(cNo) && r.at(i+1).ntok == 1 && r.at(i-1).sense(sPlace) != nil && r.closes(i+2)) // "back? none."
+		case '!', ';':
 			return true
 		case '.':
 			if r.at(i-1).kind == iNum && it.glued && r.lineStart(i-1) && r.at(i-1).num < 30 && !r.at(i+1).glued { // the number of a list
@@ -56,6 +58,10 @@ func (r *reader) settle(s sentence, carry bool) bool {
 				x := &r.facts[f]
 				if x.kind == fBlank && r.at(i).ntok > 1 { // "no print on the back"
 					neg, negAt = true, i
+				}
+				if x.kind == fBlank && r.at(i).ntok == 1 && r.leftBare(i) { // "right leg blank"
+					r.goneBefore(s, f, i)
+					x.done = true
 				}
 				end = max(end, int(x.i1))
 				x.fix = x.fix || fix
@@ -154,8 +160,11 @@ func (r *reader) settle(s sentence, carry bool) bool {
 					insteadOf, negAt = true, i
 				}
 			}
-			if it.is(cGone) && !it.is(cNo) || it.is(cGone) && it.ntok > 1 {
+			if it.is(cGone) && !it.is(cNo) || it.is(cGone) && it.ntok > 1 || it.is(cNo) && r.deniedBack(i) {
 				r.goneBefore(s, f, i)
+			}
+			if it.is(cPast) && it.ntok > 1 {
+				r.pastBefore(s, f, i)
 			}
 			if it.word == wFrom || it.ntok > 1 && r.toks[it.tok+it.ntok-1].word == wFrom {
 				fromAt = i
@@ -163,6 +172,9 @@ func (r *reader) settle(s sentence, carry bool) bool {
 			if it.is(cBut) || it.is(cAdd) {
 				neg, insteadOf = false, false
 			}
+		}
+		if r.leftBare(i) {
+			r.goneBefore(s, f, i)
 		}
 		if it.word == wAnd || it.is(cWith) && it.kind == iPhrase {
 			if neg && !r.moreDenied(i+1) {
@@ -193,7 +205,10 @@ func (r *reader) nothing(i int) bool {
 	if p.sense(sPlace) != nil && !p.sense(sPlace).weak && r.at(i).word != wordNo && r.at(i).word != wordNot && r.at(i).ntok == 1 && r.at(i).is(cNothing) {
 		return true
 	}
-	return (p.kind == iPunct && (p.ch == '=' || p.ch == ':' || p.ch == '-') || p.word == wIs) && (n.kind == iBreak || n.kind == iPart || n.kind == iPunct && (n.ch == '.' || n.ch == ',' || n.ch == ';' || n.ch == ')' || n.ch == '/'))
+	if r.at(i).is(cNothing) && n.kind > iNum && r.placeInClause(i) { // "on the front there should be nothing"
+		return true
+	}
+	return (p.kind == iPunct && (p.ch == '=' || p.ch == ':' || p.ch == '-' || p.ch == '?' || p.ch == 0) || p.word == wIs) && (n.kind == iBreak || n.kind == iPart || n.kind == iPunct && (n.ch == '.' || n.ch == ',' || n.ch == ';' || n.ch == ')' || n.ch == '/'))
 }
 
 // moreDenied reports whether a denial goes on at item i: "no front, back or sleeve".
@@ -237,7 +252,7 @@ func (r *reader) goneBefore(s sentence, f, i int) {
 	for k := f - 1; k >= s.f0 && int(r.facts[k].i1) > i-8; k-- {
 		x := &r.facts[k]
 		for q := int(x.i1); q < i; q++ {
-			if it := r.at(q); it.kind == iPunct && (it.ch == ',' || it.ch == '-' && !it.glued && q < i-1) {
+			if it := r.at(q); it.kind == iPunct && (it.ch == ',' || it.ch == '-' && !it.glued && q < i-1) && !r.pointsBack(q+1, i) {
 				return
 			}
 		}

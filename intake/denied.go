@@ -1,0 +1,120 @@
+package intake
+
+// backWords are words of a clause that says nothing but what becomes of the thing named before it: "one wanted a star on each sleeve, it was
+// voted down", "but we are leaving it off".
+var backWords, itWords = internAll("it", "that", "this", "they", "those", "these", "which", "we", "was", "were", "is", "are", "has", "been", "got", "be", "but", "and",
+	"then", "in", "the", "end", "so", "i", "he", "she", "all", "will", "would", "later", "please", "lets", "just", "now", "again", "to", "decided", "were", "theyre", "thats", "its", "weve", "have"),
+	internAll("it", "that", "this", "they", "those", "these", "which", "them")
+
+// internAll is the set of words given.
+func internAll(words ...string) map[int32]bool {
+	set := make(map[int32]bool, len(words))
+	for _, w := range words {
+		set[vocab.intern(w)] = true
+	}
+	return set
+}
+
+// pointsBack reports whether items i to j, up to the word that takes something back, only point at what was named before.
+func (r *reader) pointsBack(i, j int) bool {
+	back := false
+	for k := i; k < j; k++ {
+		it := r.at(k)
+		if it.kind == iPunct {
+			if it.ch == ',' || it.ch == ':' || it.ch == '-' && !it.glued {
+				return false
+			}
+			continue
+		}
+		w := it.word
+		if w == 0 && it.ntok > 1 {
+			w = r.toks[it.tok].word
+		}
+		if !backWords[w] {
+			return false
+		}
+		back = back || itWords[w]
+	}
+	if r.at(j).is(cNo) {
+		return back
+	}
+	it := r.at(j) // "leaving it off" points back by itself
+	for k := it.tok; k < it.tok+it.ntok; k++ {
+		back = back || itWords[r.toks[k].word]
+	}
+	return back
+}
+
+// bareWords say of a place that nothing is on it.
+var bareWords = internAll("blank", "clean", "plain", "empty", "bare", "free", "alone", "unprinted", "naked")
+
+// leftBare reports whether the word at item i, closing its clause, says of the place before it that it stays bare: "keep the back clean".
+func (r *reader) leftBare(i int) bool {
+	if !bareWords[r.at(i).word] {
+		return false
+	}
+	p, n := r.at(i-1), r.at(i+1)
+	return p.sense(sPlace) != nil && (n.kind > iNum || n.word == wAnd || n.is(cStill) || n.is(cGreet) || n.is(cSuits) || n.is(cBut))
+}
+
+// closes reports whether item i ends a clause for good: what stands before a comma may be taken up after it.
+func (r *reader) closes(i int) bool {
+	it := r.at(i)
+	return it.kind == iBreak || it.kind == iPart || it.kind == iPunct && (it.ch == '.' || it.ch == ';' || it.ch == '!')
+}
+
+// placeInClause reports whether a place is named between the last comma and item i.
+func (r *reader) placeInClause(i int) bool {
+	for k := i - 1; k >= 0; k-- {
+		it := r.at(k)
+		if it.kind == iBreak || it.kind == iPart || it.kind == iPunct && (it.ch == ',' || it.ch == '.' || it.ch == ';' || it.ch == ')') {
+			return false
+		}
+		if p := it.sense(sPlace); p != nil && (!p.weak || r.at(k-1).word == wThe) {
+			return true
+		}
+	}
+	return false
+}
+
+// deniedBack reports whether the denial at item i is said of what stands before it: "numbers on the back, which we don't need", "glow ink, but no".
+func (r *reader) deniedBack(i int) bool {
+	it := r.at(i)
+	if n := r.at(i + 1); n.kind <= iNum || n.kind == iPunct && (n.ch == ':' || n.ch == '-' || n.ch == '/' || n.ch == '(') {
+		return false
+	}
+	if it.word == wordNo {
+		return r.at(i-1).is(cBut) && r.at(i-1).ntok == 1
+	}
+	k := i
+	for k > 0 && r.at(k-1).kind < iPunct {
+		k--
+	}
+	return it.ntok > 1 && r.punct(k-1, ',') && r.pointsBack(k, i)
+}
+
+// hadWords open a remark on what once was.
+var hadWords = internAll("had", "was", "were", "did", "used", "put", "got", "printed", "ordered", "asked", "wore")
+
+// pastBefore lets go of what the clause before item i tells of the past: "we had a treble clef on the sleeve last time".
+func (r *reader) pastBefore(s sentence, f, i int) {
+	from := i
+	had := false
+	for k := i - 1; k >= s.i0; k-- {
+		it := r.at(k)
+		if it.kind == iPunct && (it.ch == ',' || it.ch == ':' || it.ch == '(' || it.ch == '-' && !it.glued) {
+			break
+		}
+		had = had || hadWords[it.word]
+		from = k
+	}
+	if !had {
+		return
+	}
+	for k := f - 1; k >= s.f0 && int(r.facts[k].i0) >= from; k-- {
+		switch x := &r.facts[k]; x.kind {
+		case fPlace, fDim, fInks, fFull, fCover, fEffect, fMethod, fColour:
+			x.dead = true
+		}
+	}
+}
