@@ -118,3 +118,14 @@ func (r *reader) pastBefore(s sentence, f, i int) {
 		}
 	}
 }
+
+var wordIt, wordWill, wordShall = vocab.intern("it"), vocab.intern("will"), vocab.intern("shall")
+
+// itIs reports whether "it is" at item i settles a choice on what stands before it.
+func (r *reader) itIs(i int) bool {
+	if r.at(i).word != wordIt {
+		return r.at(i).word == wThen && r.closes(i+1)
+	}
+	n := r.at(i + 1)
+	return (n.word == wIs || n.word == wordWill || n.word == wordShall) && r.at(i+2).kind > iNum || (n.word == wordWill || n.word == wordShall) && r.at(i+3).kind > iNum
+}

@@ -209,9 +209,12 @@ func (s *scope) weakPlace(st sentence, k int) bool {
 	r := s.r
 	x := &r.facts[k]
 	p, n := r.at(int(x.i0)-1), r.at(int(x.i1))
+	if at := r.at(int(x.i0)); at.ntok > 1 && r.toks[at.tok].word == wThe && n.is(cWant) && n.kind == iPhrase && !n.is(cPrintWord) {
+		return true // "the pocket gets a leaf"
+	}
 	if p.word == wThe || p.word == wEl || p.word == wA || p.word != 0 && vocab.names[p.word] == "la" {
 		q := r.at(int(x.i0) - 2)
-		if q.is(cOn) || q.is(cNo) {
+		if q.is(cOn) || q.is(cNo) || n.is(cWant) && n.kind == iPhrase && !n.is(cPrintWord) { // "the pocket gets a leaf"
 			return true
 		}
 	}

@@ -2,6 +2,7 @@ package intake
 
 import (
 	"slices"
+	"strings"
 
 	"strikeoff/rules"
 )
@@ -163,6 +164,9 @@ func (s *scope) at(h ref) *rules.Print { return &s.lines[h.line].Prints[h.print]
 // inkColour gives an ink to the prints in focus, or keeps it for the place to come.
 func (s *scope) inkColour(st sentence, f int) {
 	x := &s.r.facts[f]
+	if s.r.at(int(x.i0) - 1).is(cSame) { // "safety green … same green"
+		x.s = s.fuller(x.s)
+	}
 	more := s.listed(f) && s.colInk
 	s.touch(x)
 	give := func(p *rules.Print, fresh bool) {
@@ -231,6 +235,18 @@ func (s *scope) inkColour(st sentence, f int) {
 			s.noted(f, h)
 		}
 	}
+}
+
+// fuller is the ink named so far that ends in the colour c, c itself where there is none.
+func (s *scope) fuller(c string) string {
+	for _, h := range s.everyPrint() {
+		for _, have := range s.at(h).Inks {
+			if strings.HasSuffix(have, " "+c) {
+				return have
+			}
+		}
+	}
+	return c
 }
 
 // inkAlone reports whether an ink stands in a clause of its own, named as ink, before the places of its sentence: "white ink, left chest and back".

@@ -163,6 +163,9 @@ func (r *reader) label(i int) bool {
 	if it.kind == iPhrase && it.shout && (it.sense(sPlace) != nil || it.sense(sSize) != nil || it.sense(sMethod) != nil) && it.end-it.start <= 3 {
 		return true
 	}
+	if it.kind == iPhrase && (r.punct(i+1, ':') && it.sense(sPlace) != nil || it.end-it.start == 1 && r.axis(i) != 0 && r.measured(i-1)) { // 13" H. Back: white
+		return true
+	}
 	return it.kind == iPhrase && r.punct(i+1, ':') && r.lineStart(i) && (it.is(cClient) || it.is(cQty) || it.is(cDue) || it.is(cHand) || it.is(cSized) || it.is(cColourWord) || it.is(cPrintWord) || it.is(cGarmentWord) || it.is(cPS))
 }
 

@@ -12,8 +12,8 @@ func (s *scope) place(st sentence, f int) {
 	if x.weak && !s.weakPlace(st, f) {
 		return
 	}
-	if (x.s == "front" || x.s == "back" || x.s == "sleeve") && s.r.punct(int(x.i1), ':') && f+1 < st.f1 && s.r.facts[f+1].kind == fPlace && int(s.r.facts[f+1].i0) == int(x.i1)+1 {
-		return // "Front: left chest": a heading
+	if s.heading(st, f) {
+		return
 	}
 	places := s.placesOf(st, f)
 	if (x.s == "sleeve" || x.s == "leg") && !x.neg && s.sided(x.s) {
@@ -90,6 +90,30 @@ func (s *scope) place(st sentence, f int) {
 		s.copyInks()
 		s.sameInk = false
 	}
+}
+
+// heading reports whether the place in fact f only leads to one that says it finer: "Front: left chest", "the front is left chest only".
+func (s *scope) heading(st sentence, f int) bool {
+	x := &s.r.facts[f]
+	if x.s != "front" && x.s != "back" && x.s != "sleeve" || f+1 >= st.f1 || x.neg || x.dead {
+		return false
+	}
+	y := &s.r.facts[f+1]
+	if y.kind != fPlace || y.neg || y.dead || y.weak || int(y.i0) > int(x.i1)+4 {
+		return false
+	}
+	led := false
+	for i := int(x.i1); i < int(y.i0); i++ {
+		it := s.r.at(i)
+		switch {
+		case it.kind == iPunct && (it.ch == ':' || it.ch == '=') || it.word == wIs:
+			led = true
+		case it.word == wThe, it.word == wA, it.is(cOnly), it.is(cOn), it.is(cPrintWord), it.kind == iPunct && it.ch == 0:
+		default:
+			return false
+		}
+	}
+	return led
 }
 
 // onlySide is the place of the one print on a sleeve (or leg) that stands, "" where there is none or there are several.

@@ -89,6 +89,7 @@ func (r *reader) prepare() {
 	r.lower()
 	r.items = itemize(r.items, r.toks)
 	r.lettering()
+	r.leaders()
 }
 
 // lower forgets the capitals of a message that is written in nothing else.

@@ -41,7 +41,10 @@ func (s *scope) sameAt(st sentence, i int) {
 		case n.word != 0 && n.is(cBlank):
 			s.sameBlend(st)
 			return
-		case n.kind == iNum && art:
+		case s.r.inkCountAt(k): // "same two colours"
+			s.sameInk = true
+			return
+		case n.kind == iNum && (art || s.r.at(k+1).is(cPrintWord)): // "same two prints as the vests"
 			s.same = true
 			return
 		case k >= st.i1, n.kind == iPunct && n.ch != '-' && n.ch != '/':

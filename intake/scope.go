@@ -175,6 +175,7 @@ func (s *scope) sentence(st sentence) {
 			break
 		}
 	}
+	s.artwork(st)
 	f := st.f0
 	for i := st.i0; i < st.i1; {
 		if f < st.f1 && int(r.facts[f].i0) == i {

@@ -81,6 +81,13 @@ func (r *reader) settle(s sentence, carry bool) bool {
 						fix, insteadOf, neg = true, false, neg && x.kind != fNumber
 					}
 				}
+				if r.itIs(end) { // "so plastisol it is"
+					x.fix = true
+					if p := r.lastOf(s, f, x); p >= 0 {
+						y := &r.facts[p]
+						y.dead, y.neg = true, y.kind == fColour || y.kind == fMethod || y.kind == fEffect
+					}
+				}
 				if int(fromAt) == i-1 && !r.at(end).is(cTo) && (x.kind == fDate || x.kind == fNumber) {
 					if p := r.lastOf(s, f, x); p >= 0 && int(r.facts[p].i1) >= i-2 && r.at(int(r.facts[p].i0)-1).is(cTo) { // "to 3/12 from 3/19"
 						x.dead = true
@@ -208,7 +215,10 @@ func (r *reader) nothing(i int) bool {
 	if r.at(i).is(cNothing) && n.kind > iNum && r.placeInClause(i) { // "on the front there should be nothing"
 		return true
 	}
-	return (p.kind == iPunct && (p.ch == '=' || p.ch == ':' || p.ch == '-' || p.ch == '?' || p.ch == 0) || p.word == wIs) && (n.kind == iBreak || n.kind == iPart || n.kind == iPunct && (n.ch == '.' || n.ch == ',' || n.ch == ';' || n.ch == ')' || n.ch == '/'))
+	for k := i - 1; p.kind == iPunct && p.ch == 0; k-- { // behind a row of dots
+		p = r.at(k - 1)
+	}
+	return (p.kind == iPunct && (p.ch == '=' || p.ch == ':' || p.ch == '-' || p.ch == '?') || p.word == wIs) && (n.kind == iBreak || n.kind == iPart || n.kind == iPunct && (n.ch == '.' || n.ch == ',' || n.ch == ';' || n.ch == ')' || n.ch == '/'))
 }
 
 // moreDenied reports whether a denial goes on at item i: "no front, back or sleeve".

@@ -98,6 +98,9 @@ func (s *scope) isInk(st sentence, f int) bool {
 			break
 		}
 	}
+	if n := r.at(j); prev.kind > iNum && n.kind > iNum && s.hasColours() && hasColour(s.lines[s.newest()].Colours, x.s) { // the garment's own colour, said again
+		return false
+	}
 	// nothing printed was met yet in this sentence
 	if !s.printFacts(st) {
 		if x.fix {

@@ -1,0 +1,95 @@
+package intake
+
+// determiners lead to the thing that a print shows: "a red fox", "our black sheep".
+var determiners = internAll("a", "an", "the", "our", "my", "his", "her", "their", "your", "its", "this", "that", "small", "little", "big", "large", "tiny", "huge", "un", "una", "nuestro", "nuestra")
+
+// fruits are colours that are things as well, besides those that the word files call weak.
+var fruits = internAll("orange", "olive", "lime", "coral", "violet", "lavender", "lilac", "gold", "silver")
+
+// artwork lets go of colours that say what a print shows and not what it is printed in: the fox of "a red fox in one colour, black", the sunflower
+// on the front, the Gold Rush logo.
+func (s *scope) artwork(st sentence) {
+	for f := st.f0; f < st.f1; f++ {
+		x := &s.r.facts[f]
+		if x.kind != fColour || x.swatch || x.dead || x.neg || s.wearsColour(x.s) && x.weak {
+			continue
+		}
+		if s.motif(st, f) {
+			x.dead = true
+		}
+	}
+}
+
+// motif reports whether the colour in fact f is part of what a print shows.
+func (s *scope) motif(st sentence, f int) bool {
+	r := s.r
+	x := &r.facts[f]
+	i, j := int(x.i0), int(x.i1)
+	p, n := r.at(i-1), r.at(j)
+	led := determiners[p.word]
+	if r.at(i-2).word == wIn || r.at(i-2).is(cColourWord) || r.at(i-2).is(cInkWord) || p.is(cSame) {
+		return false
+	}
+	if led && r.at(i).upper && n.upper && thing(n) && n.kind <= iPhrase { // the Gold Rush logo
+		for k := f + 1; k < st.f1 && int(r.facts[k].i0) == j; k++ {
+			r.facts[k].dead = true
+		}
+		return true
+	}
+	noun := x.weak || fruits[r.at(i).word]
+	switch {
+	case noun && (n.is(cOn) && r.placeSoon(j+1) || n.sense(sPlace) != nil) && (led || i == st.i0 || p.kind == iPunct): // a rose on the left chest
+		return led && x.weak || s.inkedLater(st, f)
+	case noun && led && x.weak && (n.kind == iWord || n.sense(sSize) != nil): // the sunflower small on the left chest
+		return true
+	case noun && led && n.word == wIn:
+		return s.inkedLater(st, f)
+	case led && n.kind <= iPhrase && thing(n) || noun && led && n.kind == iPunct:
+		return s.inkedLater(st, f)
+	}
+	return false
+}
+
+// thing reports whether an item can name what a print shows.
+func thing(it *item) bool {
+	if it.kind == iWord {
+		return true
+	}
+	return it.kind == iPhrase && it.sense(sColour) == nil && it.sense(sGarment) == nil && it.sense(sPlace) == nil && it.sense(sFabric) == nil && it.sense(sFibre) == nil &&
+		it.sense(sMethod) == nil && it.sense(sEffect) == nil && it.sense(sSize) == nil && !it.is(cInkWord) && !it.is(cPrintWord) && !it.is(cColourWord) && !it.is(cOn) &&
+		!it.is(cWith) && !it.is(cOnes) && !it.is(cHeather) && !it.is(cAdult) && !it.is(cYouth) && !it.is(cGarmentWord) && !it.is(cFix) && !it.is(cAdd) && !it.is(cWant) &&
+		!it.is(cPcs) && !it.is(cOnly) && !it.is(cAll) && !it.is(cEach) && !it.is(cTo) && !it.is(cInsteadOf)
+}
+
+// inkedLater reports whether the print that the colour in fact f speaks of is given its inks outright further on, before the next place.
+func (s *scope) inkedLater(st sentence, f int) bool {
+	r := s.r
+	placed := f > st.f0 && r.facts[f-1].kind == fPlace && !s.cutBetween(int(r.facts[f-1].i1), int(r.facts[f].i0))
+	for k := f + 1; k < st.f1; k++ {
+		y := &r.facts[k]
+		switch y.kind {
+		case fInks:
+			return true
+		case fPlace:
+			if placed {
+				return false
+			}
+			placed = !y.neg && !y.dead
+		case fGarment, fSizes:
+			return false
+		case fNumber:
+			if y.sure >= 2 {
+				return false
+			}
+		case fColour:
+			p, n := r.at(int(y.i0)-1), r.at(int(y.i1))
+			if p.word == wIn || p.kind == iPunct && p.ch != '/' && p.ch != '&' || p.is(cInkWord) || n.is(cInkWord) {
+				return !determiners[p.word]
+			}
+			if p.sense(sColour) != nil || determiners[p.word] {
+				return false
+			}
+		}
+	}
+	return false
+}
