@@ -36,18 +36,18 @@ type Card struct {
 	State     job.State
 	PlanRev   int
 	Headline  string   // what to do, in one sentence
-	Full      bool     // somebody asked for all of it, by FullCardOf: show how each step is done, even before it can be read
 	Customer  string   // as written; "" when unsaid
 	Due       string   // "Fri 18 Dec 2026"; "" when unsaid
 	Lines     []Line   // one an order line
 	Cautions  []Note   // stops first
 	Steps     []Step   // the test print's checklist with what was recorded
+	Brief     bool     // how some steps are done was left out: the command job tells
 	Untested  bool     // there is no test print: the steps are the usual check of the first pieces
 	Questions []Ask    // what to ask the customer, most deciding first
 	Assumed   []string // what was taken as usual
 	Odd       []string // what is odd in the message
 	Unread    []string // the customer's words that were not used
-	Inspect   []string // how the finished run is inspected, one a line; only where Full
+	Inspect   []string // how the finished run is inspected, one a line; only FullCardOf says
 	SignedBy  string   // who signed it off and when; "" when nobody
 	Refusal   string   // who refused it and why; "" when nobody
 	Actions   []Action // what can be done now, most likely first
@@ -64,7 +64,7 @@ type Line struct {
 type Print struct {
 	Where  string   // "front, 280 x 300 mm, white, 1 ink"
 	Do     string   // "plastisol on a low-bleed white base, softener; cure 138 °C (280 °F) …"; or what is missing
-	Press  string   // "3 screens: base 43/cm (109/in), …"; "" where there are none, and where the card is not Full
+	Press  string   // "3 screens: base 43/cm (109/in), …"; "" where there are none; only FullCardOf says
 	Method string   // the pick; "" when none
 	Why    []string // at most three
 	Others []Other  // the alternatives, best first

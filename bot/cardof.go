@@ -18,6 +18,7 @@ const mostWhy = 3
 func CardOf(j job.Job, now time.Time, zone *time.Location) Card {
 	c := Card{Job: j.ID, State: j.State, PlanRev: j.PlanRev, Headline: headline(j, now, zone), Customer: plain(string(j.Order.Customer)),
 		Due: dueWords(j.Order), Steps: steps(j, now, zone), Odd: j.Odd, Unread: unread(j.Order.Unread), Actions: actions(j, now)}
+	c.Brief = brief(j, c.Steps)
 	c.Untested = !j.Plan.TestPrint && !j.Plan.WashTest
 	for i, l := range j.Order.Lines {
 		c.Lines = append(c.Lines, cardLine(l, i, j.Plan))
@@ -166,6 +167,18 @@ func steps(j job.Job, now time.Time, zone *time.Location) []Step {
 		out = append(out, s)
 	}
 	return out
+}
+
+// brief leaves out how steps are done that cannot be read now, and reports whether it did: a card is read on a phone.
+func brief(j job.Job, steps []Step) (left bool) {
+	for i, s := range steps {
+		if j.State == job.OnTest && s.Mark == "" {
+			continue
+		}
+		left = left || s.How != "" && s.Mark != "passed" && s.Mark != "failed"
+		steps[i].How, steps[i].Pass = "", ""
+	}
+	return left
 }
 
 // readWords says who read a step, when, and what they noted.

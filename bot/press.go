@@ -14,7 +14,7 @@ import (
 // inspected.
 func FullCardOf(j job.Job, now time.Time, zone *time.Location) Card {
 	c := CardOf(j, now, zone)
-	c.Full = true
+	c.Steps, c.Brief = steps(j, now, zone), false
 	for i, l := range c.Lines {
 		if i >= len(j.Plan.Lines) {
 			break

@@ -170,7 +170,7 @@ func (w *writer) line(l Line) {
 		if p.Press != "" {
 			w.item("    ", sentence(p.Press))
 		}
-		if o := othersWords(p.Others); o != "" {
+		if o := OthersWords(p.Others); o != "" {
 			w.item("    ", "Or: "+o)
 		}
 	}
@@ -182,8 +182,8 @@ func (w *writer) line(l Line) {
 // mostOthers is how many other methods a print names.
 const mostOthers = 3
 
-// othersWords names the methods that could be taken instead, best first; the rest, and those that do not work, are left to the command why.
-func othersWords(others []Other) string {
+// OthersWords names the methods that could be taken instead, best first; the rest, and those that do not work, are left to the command why.
+func OthersWords(others []Other) string {
 	var parts []string
 	for _, o := range others {
 		if o.Verdict != string(rules.No) && len(parts) < mostOthers {
@@ -203,31 +203,31 @@ func (w *writer) steps(c Card) {
 	} else {
 		w.head("Test print:")
 	}
-	hidden := false
 	for _, s := range c.Steps {
 		text := s.Code + ": " + s.Title
 		if s.Title == "" {
 			text = s.Code
 		}
-		switch now := c.State == OnTest && s.Mark == ""; {
-		case s.Mark == "passed" || s.Mark == "failed":
-		case now || c.Full:
-			text = strings.TrimSpace(strings.TrimRight(text, ".") + ". " + sentence(s.How))
+		if s.Mark != "passed" && s.Mark != "failed" {
+			if s.How != "" {
+				text = strings.TrimRight(text, ".") + ". " + sentence(s.How)
+			}
 			if s.Pass != "" {
 				text += " Pass: " + sentence(s.Pass)
 			}
-		case s.How != "":
-			hidden = true
 		}
 		if s.Note != "" {
 			text = strings.TrimRight(text, ".") + " (" + s.Note + ")"
 		}
 		w.item("  "+boxes[s.Mark], text)
 	}
-	if hidden {
-		w.item("  ", fmt.Sprintf("How each is done: job %d", c.Job))
+	if c.Brief {
+		w.item("  ", HowElsewhere(c))
 	}
 }
+
+// HowElsewhere says where a card that is Brief has its steps' how.
+func HowElsewhere(c Card) string { return fmt.Sprintf("How each is done: job %d", c.Job) }
 
 // boxes are what stands before a step.
 var boxes = map[string]string{"": "[ ] ", "passed": "[passed] ", "failed": "[FAILED] ", "waiting": "[waits] "}

@@ -22,7 +22,7 @@ func TestTextWraps(t *testing.T) {
 				{Where: "back", Do: "plastisol on a low-bleed white base", Method: "plastisol", Why: []string{"one reason that is long enough to be wrapped twice"}}}}},
 		Cautions: []Note{{"stop", "Flame-resistant goods: printing may void what protects."}, {"caution", "c"}, {"info", "n"}},
 		Steps: []Step{{Code: "wash", Title: "Wash test", How: "Wash it five times.", Pass: "No cracks."}, {Code: "rub", Title: "Rub", Mark: "passed", Note: "Lin"},
-			{Code: "hold", Title: "Hold", How: "hidden", Mark: "waiting", Note: "waits until Fri 27 Nov 14:00"}},
+			{Code: "hold", Title: "Hold", Mark: "waiting", Note: "waits until Fri 27 Nov 14:00"}},
 		Questions: []Ask{{Text: "Which white?"}}, Assumed: []string{"a"}, Odd: []string{"o"}, Unread: []string{"PS:\n call " + long},
 		Refusal: "wash, by Lin: cracks", Actions: []Action{{Command: "pass 7 wash", Lead: true, Group: "step"}, {Command: "sign 7 plan 3", Lead: true, Group: "job"}}}
 	whole := strings.Join(strings.Fields(Text(Post{Text: "A line.", Card: &c}, 0)), " ")
@@ -47,15 +47,12 @@ func TestTextWraps(t *testing.T) {
 			t.Errorf("the text lacks %q:\n%s", want, Text(Post{Card: &c}, 100))
 		}
 	}
-	if strings.Contains(whole, "hidden") {
-		t.Error("a step that waits shows how it is done")
-	}
-	c.Full, c.Inspect = true, []string{"72 t-shirts: look at 13 of them"}
+	c.Inspect, c.Brief = []string{"72 t-shirts: look at 13 of them"}, true
 	c.Lines[0].Prints[0].Press = "3 screens: 43/cm"
 	s := Text(Post{Card: &c}, 0)
-	for _, want := range []string{"Hidden", "3 screens: 43/cm.", "Inspect the finished run:\n  - 72 t-shirts: look at 13"} {
+	for _, want := range []string{"How each is done: job 7", "3 screens: 43/cm.", "Inspect the finished run:\n  - 72 t-shirts: look at 13"} {
 		if !strings.Contains(s, want) {
-			t.Errorf("a card that was asked for lacks %q:\n%s", want, s)
+			t.Errorf("a card lacks %q:\n%s", want, s)
 		}
 	}
 	if Text(Post{}, 80) != "" {

@@ -156,7 +156,11 @@ func (b *pager) card(c bot.Card) {
 		b.field(escape(l.What), lineText(l))
 	}
 	b.field("Cautions", notesText(c.Cautions))
-	b.field("Test print", stepsText(c.Steps))
+	steps := stepsText(c.Steps)
+	if c.Brief {
+		steps = append(steps, escape(bot.HowElsewhere(c)))
+	}
+	b.field("Test print", steps)
 	b.field("Inspect the finished run", listText(c.Inspect, ""))
 	b.field("Ask the customer", asksText(c.Questions))
 	b.field("Taken as usual, because the message did not say", listText(c.Assumed, ""))
@@ -168,21 +172,15 @@ func (b *pager) card(c bot.Card) {
 func lineText(l bot.Line) []string {
 	var out []string
 	for _, p := range l.Prints {
-		out = append(out, "**"+escape(p.Where)+"**", escape(p.Do))
+		out = append(out, "**"+escape(upperFirst(p.Where))+"**", escape(upperFirst(p.Do)))
 		if p.Press != "" {
 			out = append(out, escape(upperFirst(p.Press)))
 		}
 		for _, w := range p.Why {
 			out = append(out, "• "+escape(w))
 		}
-		var others []string
-		for _, o := range p.Others {
-			if o.Verdict != "no" {
-				others = append(others, escape(o.Method)+" ("+escape(o.Verdict)+")")
-			}
-		}
-		if len(others) > 0 {
-			out = append(out, "Or: "+strings.Join(others, ", "))
+		if others := bot.OthersWords(p.Others); others != "" {
+			out = append(out, "Or: "+escape(others))
 		}
 	}
 	if l.Migration != "" {

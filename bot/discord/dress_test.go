@@ -84,7 +84,7 @@ func TestCardWords(t *testing.T) {
 	}
 	got := rendered(&fakeMessage{Content: pages[0].Content, Embeds: pages[0].Embeds})
 	at := -1
-	for _, want := range []string{"Job 12: Make a test print.", "On test.", "For Larkspur Rowing (invented)", "Due Fri 18 Dec 2026", "72 tees 0", "plastisol", "Or: dtf (test)", "dye migration", "Stop: mind",
+	for _, want := range []string{"Job 12: Make a test print.", "On test.", "For Larkspur Rowing (invented)", "Due Fri 18 Dec 2026", "72 tees 0", "plastisol", "Or: DTF (test first)", "dye migration", "Stop: mind",
 		"step0 (waits): Step", "Pass: Good.", "1. What?", "• a", "• o\n", "• \"u\""} {
 		i := strings.Index(strings.ToLower(got), strings.ToLower(want))
 		if i <= at {

@@ -40,6 +40,9 @@ func cardUnits(c bot.Card, b *buttons) []unit {
 	}
 	steps, left := stepUnits(c.Steps, c.Actions, b)
 	us = append(us, steps...)
+	if c.Brief {
+		add(paragraphs(line(italic(bot.HowElsewhere(c))))...)
+	}
 	answers, left := grouped(left, "answer")
 	for i, q := range c.Questions {
 		bits := []bit{bold(q.Text)}
