@@ -282,6 +282,15 @@ func (r *reader) parseCover(i int) int {
 	return i
 }
 
+// ageUnit reports whether a word of age follows its number: "6 yo", "6 years".
+func (r *reader) ageUnit(w int32) bool {
+	switch vocab.names[w] {
+	case "yo", "y/o", "yrs", "years", "year", "olds", "old":
+		return true
+	}
+	return false
+}
+
 // parseAges reads who is how old: "kids 5 to 10", "6-11 year olds", "ages 8-12". The use follows from the youngest.
 func (r *reader) parseAges(i int) int {
 	it := r.at(i)
@@ -299,13 +308,16 @@ func (r *reader) parseAges(i int) int {
 	if prev.kind == iPunct && (prev.ch == ',' || prev.ch == '(' || prev.ch == ':') {
 		prev = r.at(i - 2)
 	}
+	if prev.is(cAge) && prev.word != 0 && r.ageUnit(prev.word) { // "yo 3 dozen", "years 2"
+		prev = &nowhere
+	}
 	if prev.is(cAge) && i >= 2 && r.at(i-2).is(cAge) {
 		prev = r.at(i - 2)
 	}
 	kids := prev.is(cYouth) && prev.sense(sSize) == nil || prev.sense(sUse) != nil && (prev.sense(sUse).val == "children" || prev.sense(sUse).val == "infant")
 	if !kids && prev.word != 0 && (vocab.names[prev.word] == "are" || vocab.names[prev.word] == "from") {
 		q := r.at(i - 2)
-		kids = q.sense(sUse) != nil && q.sense(sUse).val == "children"
+		kids = q.sense(sUse) != nil && q.sense(sUse).val == "children" || q.is(cYouth) && q.sense(sSize) == nil
 	}
 	k := j
 	for r.punct(k, '-') {

@@ -13,7 +13,7 @@ func (s *scope) number(st sentence, f int) {
 	if x.neg || x.dead {
 		return
 	}
-	if s.amend && s.moreOf(st, f) || x.weak && x.sure == 3 && s.sureQty || x.sure == 1 && x.n < 2 {
+	if s.amend && s.moreOf(st, f) || x.weak && x.sure == 3 && (s.sureQty || s.strong) || x.sure == 1 && x.n < 2 {
 		return
 	}
 	if r.at(int(x.i1)).is(cEach) {

@@ -31,6 +31,14 @@ func (r *reader) goods(i int) int8 {
 				return 0
 			}
 			return seen
+		case it.is(cWant) && it.kind == iPhrase && (words > 0 || it.word == wordGet || it.word == wordGets) && seen == 0 && r.forPeople(j): // "the eight judges get a black polo"
+			if r.at(j+1).word == wA || r.at(j+1).is(cOnes) {
+				j++
+			}
+		case it.is(cFor) && it.word == wFor && seen == 0 && r.inColour(j): // "10 for the managers in white"
+			return 1
+		case it.kind == iNum && it.spelled && it.is(cOnes) && seen == 1 && r.at(i).num == 1: // "one white one"
+			return seen
 		case it.is(cHeather), it.is(cWant) && it.is(cAdd), it.sense(sFabric) != nil, it.sense(sFibre) != nil, it.is(cYouth), it.is(cAdult), it.sense(sUse) != nil, it.is(cEach), it.is(cPcs), it.is(cBlank):
 		case it.kind == iNum:
 			if !r.punct(j+1, '/') && !r.punct(j-1, '/') && !r.punct(j+1, '%') {
@@ -77,11 +85,11 @@ func (r *reader) parseQuantity(i int) int {
 	if r.at(j).word == wX && (r.at(j).glued || f.sure >= 2) {
 		j++
 	}
-	for k := 0; k < 2 && r.at(j).is(cPcs) && !r.at(j).is(cEach); k++ {
+	for k := 0; k < 2 && r.at(j).is(cPcs) && !r.at(j).is(cEach) && !r.doers(i, j); k++ {
 		f.sure = 3
 		j++
 	}
-	if it.digits == 4 && it.num >= 2020 && it.num <= 2035 && f.sure < 2 { // a year
+	if it.digits == 4 && it.num >= 2020 && it.num <= 2035 && (f.sure < 2 || f.sure == 2 && r.at(j).sense(sGarment) != nil && r.at(j).sense(sGarment).weak) { // a year
 		return j
 	}
 	if f.sure < 2 && r.dozens(i) {
@@ -100,6 +108,48 @@ func (r *reader) parseQuantity(i int) int {
 	}
 	r.emit(i, j, f)
 	return j
+}
+
+// forPeople reports whether the garment comes soon after the verb at item i, and no other number before it.
+func (r *reader) forPeople(i int) bool {
+	for k := i + 1; k < i+6; k++ {
+		it := r.at(k)
+		if it.sense(sGarment) != nil {
+			return true
+		}
+		if it.kind > iPhrase && !(it.kind == iNum && it.spelled && it.is(cOnes)) || it.sense(sPlace) != nil || it.is(cPrintWord) {
+			return false
+		}
+	}
+	return false
+}
+
+// inColour reports whether "for", at item i, leads over the people that the goods are for to the colour they get.
+func (r *reader) inColour(i int) bool {
+	for k := i + 1; k < i+6; k++ {
+		it := r.at(k)
+		if it.word == wIn {
+			c := r.at(k + 1).sense(sColour)
+			return c != nil && r.at(k+2).sense(sGarment) == nil
+		}
+		if it.kind > iPhrase || it.sense(sGarment) != nil || it.sense(sColour) != nil {
+			return false
+		}
+	}
+	return false
+}
+
+// doers reports whether the people counted by the number at item i do something, and stand for no goods: "four people quit", "one of us thought".
+func (r *reader) doers(i, j int) bool {
+	it := r.at(j)
+	if it.word != 0 && vocab.names[it.word] != "people" || it.word == 0 && it.ntok > 1 && r.toks[it.tok].word != wOf {
+		return false
+	}
+	n := r.at(j + 1)
+	if it.word == 0 { // "20 of them, black" are goods, "one of us" is not
+		return r.at(i).num == 1 && n.kind == iWord
+	}
+	return n.kind == iWord && n.word != wIn
 }
 
 // dozens reports whether the number at item i was said in dozens, which only goods are.

@@ -84,8 +84,12 @@ func (x *typoIndex) find(key []byte, plain bool) int32 {
 			if d < dist {
 				best, dist, tie = w, d, false
 			} else if d == dist && d <= limit && (best == 0 || !x.alike(best, w)) {
-				// the same first letter is the better guess
-				if name[0] == key[0] && x.l.names[best][0] != key[0] {
+				// a word with a meaning of its own is the better guess, then one with the same first letter
+				if own, other := x.means(best), x.means(w); own != other {
+					if other {
+						best, tie = w, false
+					}
+				} else if name[0] == key[0] && x.l.names[best][0] != key[0] {
 					best, tie = w, false
 				} else if name[0] == key[0] || x.l.names[best][0] != key[0] {
 					tie = true
@@ -97,6 +101,12 @@ func (x *typoIndex) find(key []byte, plain bool) int32 {
 		return 0
 	}
 	return best
+}
+
+// means reports whether a word means something by itself, and not only as part of a phrase.
+func (x *typoIndex) means(w int32) bool {
+	n := x.l.next[uint64(w)]
+	return n != 0 && len(x.l.nodes[n].senses) > 0
 }
 
 // alike reports whether two words mean the same by themselves, as "hoodie" and "hoody" do.

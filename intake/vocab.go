@@ -100,6 +100,9 @@ var sections = []struct {
 	{"methods", sMethod}, {"effects", sEffect}, {"wishes", sWish}, {"uses", sUse}, {"sizes", sSize}, {"numbers", sNumber}, {"calendar", sMonth},
 }
 
+// hues are the plain colours that a thing may lend its shade to. White and black are not among them: in "sea white print" the white is the ink.
+var hues = [...]string{"blue", "green", "grey", "red", "pink", "brown", "yellow", "orange", "purple", "teal"}
+
 // loadLexicon reads the word files. They are part of the program, so a fault in them is a fault of the program: it panics at start.
 func loadLexicon() *lexicon {
 	l := &lexicon{words: make(map[string]int32, 4096), names: []string{""}, next: make(map[uint64]int32, 16384), nodes: make([]node, 1, 16384)}
@@ -126,6 +129,15 @@ func loadLexicon() *lexicon {
 				}
 				if s.val == "grey" {
 					l.add(m+" gray", sense{kind: sColour, val: value + " grey"})
+				}
+			}
+		}
+	}
+	for m := range rows("tints") {
+		for _, hue := range hues {
+			for _, p := range [2]string{hue, strings.Replace(hue, "grey", "gray", 1)} {
+				if p = m + " " + p; !l.has(p, sColour) {
+					l.add(p, sense{kind: sColour, val: m + " " + hue})
 				}
 			}
 		}
