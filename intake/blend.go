@@ -34,9 +34,32 @@ func (r *reader) fibresAt(i int, dst []rules.Fibre) ([]rules.Fibre, int) {
 	return dst, i
 }
 
+// halves reads "half cotton half polyester", "half cotton and half poly".
+func (r *reader) halves(i int) int {
+	if r.at(i).word != wordHalf {
+		return i
+	}
+	a := r.at(i + 1).sense(sFibre)
+	j := i + 2
+	for r.punct(j, ',') || r.punct(j, '/') || r.at(j).word == wAnd {
+		j++
+	}
+	if r.at(j).word == wordHalf {
+		j++
+	}
+	b := r.at(j).sense(sFibre)
+	if a == nil || b == nil || a.val == b.val || a.val == "other" || b.val == "other" {
+		return i
+	}
+	return r.emitBlend(i, j+1, []part{{rules.Fibre(a.val), 50}, {rules.Fibre(b.val), 50}})
+}
+
 // parseBlend reads a blend with its percents at item i, in any of the ways people write one.
 func (r *reader) parseBlend(i int) int {
 	it := r.at(i)
+	if j := r.halves(i); j > i {
+		return j
+	}
 	if it.kind == iNum {
 		if j := r.shares(i); j > i {
 			return j
@@ -151,7 +174,7 @@ func (r *reader) sharesAfter(i int) int {
 			k++
 		}
 		q := r.at(k)
-		if q.kind != iNum || q.num > 100 || r.punct(k+1, '/') {
+		if q.kind != iNum || q.num > 100 || r.punct(k+1, '/') && r.at(k+2).sense(sFibre) == nil {
 			break
 		}
 		if r.punct(k+1, '%') || r.at(k+1).is(cPercent) {
@@ -168,7 +191,7 @@ func (r *reader) sharesAfter(i int) int {
 		n++
 		total += q.num
 		j = end
-		for w := 0; w < 2 && (r.punct(j, ',') || r.punct(j, '/') || r.punct(j, '&') || r.punct(j, '+') || r.at(j).word == wAnd || r.at(j).word == wY); w++ {
+		for w := 0; w < 2 && (r.punct(j, ',') || r.punct(j, '/') && r.at(j+1).sense(sFibre) != nil || r.punct(j, '&') || r.punct(j, '+') || r.at(j).word == wAnd || r.at(j).word == wY); w++ {
 			j++
 		}
 	}

@@ -3,6 +3,8 @@ package intake
 import (
 	"fmt"
 	"slices"
+
+	"strikeoff/rules"
 )
 
 // colour takes in a colour: of the garment or of an ink.
@@ -15,6 +17,9 @@ func (s *scope) colour(st sentence, f int) {
 		if !(x.dead && s.successor(st, f)) {
 			s.dropColour(x)
 		}
+		return
+	}
+	if s.halfOf(f) {
 		return
 	}
 	ink := s.isInk(st, f)
@@ -197,6 +202,7 @@ func (s *scope) garmentColour(st sentence, f int) {
 			return
 		}
 		if !hasColour(l.Colours, x.s) {
+			s.takeShare(l)
 			k = s.clone(k, 0)
 			l = &s.lines[k]
 		}
@@ -253,6 +259,41 @@ func (s *scope) garmentColour(st sentence, f int) {
 		}
 	}
 	s.colLine = k
+}
+
+// takeShare makes the number of a line with a size run that number's share, once another colour has a run of its own: the number was the total.
+func (s *scope) takeShare(l *line) {
+	if n := l.Sizes.Total(); n > 0 && l.Quantity.Known && l.Quantity.Value > n && !l.split {
+		l.total, l.Quantity = l.Quantity.Value, rules.Said(n)
+	}
+}
+
+// halfOf splits the line spoken of where half of its pieces are in the colour of fact f: "60 tees, half black half white".
+func (s *scope) halfOf(f int) bool {
+	r := s.r
+	x := &r.facts[f]
+	i := int(x.i0) - 1
+	for r.at(i).word == wIn || r.at(i).word == wOf || r.at(i).word == wThe || r.at(i).is(cOnes) || r.at(i).is(cHeather) || r.at(i).word != 0 && (vocab.names[r.at(i).word] == "are" || vocab.names[r.at(i).word] == "them") {
+		i--
+	}
+	if r.at(i).word != wordHalf || len(s.lines) == 0 || s.amend {
+		return false
+	}
+	k := s.newest()
+	l := &s.lines[k]
+	switch {
+	case l.total > 0 && l.split && l.Quantity.Value*2 == l.total: // the other half
+		k = s.clone(k, l.total/2)
+		s.lines[k].counted = l.counted
+	case l.Quantity.Known && l.Quantity.Value%2 == 0 && len(l.Colours) == 0 && len(l.Sizes) == 0:
+		l.total, l.split = l.Quantity.Value, true
+		l.Quantity = rules.Said(l.total / 2)
+	default:
+		return false
+	}
+	s.lines[k].Colours = append(s.lines[k].Colours, x.s)
+	s.colLine, s.lastCol, s.colInk = k, int(x.i1), false
+	return true
 }
 
 // colourSaid reports whether "colour" stands just before item i.

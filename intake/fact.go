@@ -155,6 +155,9 @@ func (r *reader) parseAt(i int) int {
 				return j
 			}
 		}
+		if j := r.halves(i); j > i {
+			return j
+		}
 		if it.word == wThe || it.word == wordDia || it.word == wordWithin || it.word == wordEn || it.word == wEl {
 			if j := r.parseDate(i); j > i {
 				return j

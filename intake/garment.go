@@ -25,7 +25,7 @@ func (s *scope) garment(st sentence, f int) {
 		s.dropLines(g, x)
 		return
 	}
-	if s.asGarment(x, g) {
+	if s.asGarment(x, g) || s.thatIs(st, f, g) {
 		return
 	}
 	s.named = true
@@ -95,6 +95,36 @@ func (s *scope) garment(st sentence, f int) {
 	l := line{noQty: s.listNumber(st.i0) == 0}
 	l.Garment = g
 	s.newLine(l)
+}
+
+// thatIs takes a garment that says which sort the one before it is: "hats are beanies", "sweatshirts, sorry, hoodies".
+func (s *scope) thatIs(st sentence, f int, g rules.Garment) bool {
+	x := &s.r.facts[f]
+	if f == st.f0 || len(s.lines) == 0 || s.r.facts[f-1].kind != fGarment || s.r.facts[f-1].neg || s.r.facts[f-1].dead {
+		return false
+	}
+	old := &s.r.facts[f-1]
+	is := x.fix && !old.fix
+	for i := int(old.i1); i < int(x.i0); i++ {
+		it := s.r.at(i)
+		switch {
+		case it.word == wIs, it.word != 0 && vocab.names[it.word] == "are", it.word == wOr && s.r.at(i+1).word != 0 && vocab.names[s.r.at(i+1).word] == "rather":
+			is = true
+		case it.kind == iPunct && it.ch != '/' && it.ch != '&' && it.ch != '+' && it.ch != '|', it.is(cFix), it.word == wordSorry, it.word == wThe, it.is(cAll), it.word == wordNo:
+		default:
+			return false
+		}
+	}
+	k := s.newest()
+	if old.weak {
+		return false
+	}
+	if !is || s.lines[k].Garment != rules.Garment(old.s) || s.lines[k].sent != s.cl {
+		return false
+	}
+	s.lines[k].Garment = g
+	s.named = true
+	return true
 }
 
 // another reports whether the garment in fact f, though line k is one, begins a line of its own: it comes with a size run while the line has

@@ -61,5 +61,6 @@ var (
 	wordWere    = vocab.intern("were")
 	wordPrint   = vocab.intern("print")
 	wordSo      = vocab.intern("so")
+	wordSorry   = vocab.intern("sorry")
 	wordOur     = vocab.intern("our")
 )

@@ -56,7 +56,7 @@ var plural = map[rules.Garment]string{"t-shirt": "t-shirts", "long-sleeve": "lon
 	"bandana": "bandanas", "towel": "towels", "scrub-top": "scrub tops", "workshirt": "work shirts", "other": "other garments"}
 
 // fabricWords says a class of fabric whose percents are unsaid.
-var fabricWords = map[fibre.Class]string{fibre.FiftyFifty: "half cotton half polyester", fibre.CVC: "cvc blend", fibre.Other: "other blend"}
+var fabricWords = map[fibre.Class]string{fibre.FiftyFifty: "fifty fifty", fibre.CVC: "cvc blend", fibre.Other: "other blend"}
 
 var wishWords = map[rules.Wish]string{rules.SoftHand: "soft hand", rules.Vintage: "vintage look", rules.LowCost: "low cost", rules.Eco: "eco-friendly"}
 

@@ -148,6 +148,9 @@ func (r *reader) settle(s sentence, carry bool) bool {
 			if it.is(cOnly) && i == s.i0 && r.asked(i) { // "green/white?? just green"
 				fix = true
 			}
+			if it.word == wordSorry && f > s.f0 && r.at(i-1).kind == iPunct && (r.punct(i+1, ',') || r.punct(i+1, '-') || r.at(i+1).kind == iNum) { // "20 sweatshirts, sorry, hoodies"
+				fix, said = true, true
+			}
 			if it.is(cFix) && !it.is(cHere) {
 				fix, said, dead = true, true, false
 			}
