@@ -14,9 +14,13 @@ func (s *scope) colour(st sentence, f int) {
 		return
 	}
 	if x.neg {
+		s.unwanted = append(s.unwanted, x.s)
 		if !(x.dead && s.successor(st, f)) {
 			s.dropColour(x)
 		}
+		return
+	}
+	if !x.fix && !s.printFacts(st) && slices.Contains(s.unwanted, x.s) && s.r.at(int(x.i0)-1).kind != iNum { // "anything except orange. Orange is the road crew"
 		return
 	}
 	if s.halfOf(f) {
@@ -176,6 +180,10 @@ func (s *scope) garmentColour(st sentence, f int) {
 	if !(s.listed(f) && s.colLine >= 0) {
 		s.freshLine()
 	}
+	if s.r.at(int(x.i0)-1).is(cAll) && s.alive() == 0 && s.npLine < 0 && !s.garmentNear(st, f) && s.closes(f) { // "all black. 150 tees, 60 hoodies"
+		s.everyOne = append(s.everyOne, x.s)
+		return
+	}
 	k := s.newest()
 	l := &s.lines[k]
 	if s.listed(f) && s.colLine >= 0 && !s.colInk {
@@ -294,6 +302,12 @@ func (s *scope) halfOf(f int) bool {
 	s.lines[k].Colours = append(s.lines[k].Colours, x.s)
 	s.colLine, s.lastCol, s.colInk = k, int(x.i1), false
 	return true
+}
+
+// closes reports whether a mark or the end follows the colour in fact f.
+func (s *scope) closes(f int) bool {
+	n := s.r.at(int(s.r.facts[f].i1))
+	return n.kind == iPunct || n.kind == iBreak || n.kind == iPart
 }
 
 // colourSaid reports whether "colour" stands just before item i.

@@ -34,6 +34,9 @@ func (r *reader) finish(s *scope, name string, who candidate, was *Reading) Read
 			continue
 		}
 		out := l.Line
+		if len(out.Colours) == 0 && len(s.everyOne) > 0 {
+			out.Colours = slices.Clone(s.everyOne)
+		}
 		for z, n := range out.Sizes {
 			if n <= 0 {
 				delete(out.Sizes, z)

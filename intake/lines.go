@@ -52,7 +52,12 @@ func (s *scope) speakOf(k int) {
 func (s *scope) newest() int {
 	if len(s.cur) > 0 {
 		k := s.cur[len(s.cur)-1]
-		if k < len(s.lines) && !s.lines[k].drop {
+		if k < len(s.lines) && !s.lines[k].drop && !s.mention(k) {
+			return k
+		}
+	}
+	for k := len(s.lines) - 1; k >= 0; k-- {
+		if !s.lines[k].drop && !s.mention(k) {
 			return k
 		}
 	}
@@ -63,6 +68,14 @@ func (s *scope) newest() int {
 	}
 	k := s.newLine(line{open: true})
 	return k
+}
+
+// mention reports whether line k is only a garment that was named in another sentence and of which nothing was said, while other goods were
+// counted: "the bibs cover it", "they compete in leggings and a tee".
+func (s *scope) mention(k int) bool {
+	l := &s.lines[k]
+	return l.noQty && l.made != s.cl && l.sent != s.cl && !s.amend && !l.Quantity.Known && len(l.Sizes) == 0 && len(l.Colours) == 0 && l.Fabric == "" && l.Fibres == nil &&
+		!l.Heather && len(l.Prints) == 0 && s.counted()
 }
 
 // alive are the lines that are not dropped.

@@ -26,7 +26,7 @@ func (s *scope) printLines() []int {
 	if s.wide && len(s.lines) > 0 {
 		var out []int
 		for k := range s.lines {
-			if !s.lines[k].drop && !s.lines[k].blank {
+			if !s.lines[k].drop && !s.lines[k].blank && !s.mention(k) {
 				out = append(out, k)
 			}
 		}
@@ -37,7 +37,7 @@ func (s *scope) printLines() []int {
 	if s.amend && len(s.all) == 0 && len(s.cur) <= 1 {
 		var out []int
 		for k := range s.lines {
-			if !s.lines[k].drop && !s.lines[k].blank {
+			if !s.lines[k].drop && !s.lines[k].blank && !s.mention(k) {
 				out = append(out, k)
 			}
 		}
@@ -58,7 +58,7 @@ func (s *scope) printLines() []int {
 	var out []int
 	for k := len(s.lines) - 1; k >= 0; k-- {
 		l := &s.lines[k]
-		if l.drop || l.blank {
+		if l.drop || l.blank || s.mention(k) {
 			continue
 		}
 		if l.printed {

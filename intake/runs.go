@@ -22,6 +22,9 @@ func (s *scope) sizes(st sentence, x *fact) {
 				targets = append(targets, k)
 			}
 		}
+		if len(targets) > 1 && !s.fitsAll(targets, run) { // "(all under two) 20 bodysuits: ten in 6-12M and ten in 12-18M"
+			targets = targets[:0]
+		}
 		if len(targets) == 0 {
 			targets = append(targets, s.newest())
 		}
@@ -99,6 +102,20 @@ func (s *scope) sizes(st sentence, x *fact) {
 		}
 	}
 	_ = st
+}
+
+// fitsAll reports whether a run adds up to the pieces of every one of the lines that have a quantity.
+func (s *scope) fitsAll(lines []int, run []sized) bool {
+	n := 0
+	for _, z := range run {
+		n += z.n
+	}
+	for _, k := range lines {
+		if s.lines[k].Quantity.Or(n) != n {
+			return false
+		}
+	}
+	return true
 }
 
 // sharesOut gives a run to several lines that lack one, where it falls apart into stretches that add up to their quantities: "youth S 10 M 20,

@@ -98,6 +98,8 @@ type scope struct {
 	copied     bool          // the inks of the print in focus were taken from another
 	sureQty    bool          // some number counts goods for sure
 	before     pending       // what was given to the last place of the sentence before it was named
+	unwanted   []string      // colours that were denied
+	everyOne   []string      // colours said of all goods before any was named
 	counts     int           // sentences that count goods
 	asked      int           // those of them that only ask
 	desc       []described   // what prints are of: numbers, names

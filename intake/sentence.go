@@ -76,6 +76,8 @@ func (r *reader) settle(s sentence, carry bool) bool {
 					if p := r.lastOf(s, f, x); p >= 0 {
 						x.dead, x.neg = true, x.kind == fColour || x.kind == fEffect || x.kind == fMethod
 						r.facts[p].fix = true
+					} else if x.kind == fNumber && r.at(negAt-1).kind == iNum && !r.at(negAt-1).fact { // "suite 210 not 201"
+						x.dead = true
 					} else if x.kind == fNumber || x.kind == fDate || x.kind == fSizes || x.kind == fInks {
 						x.dead = true
 						fix, insteadOf, neg = true, false, neg && x.kind != fNumber
@@ -196,7 +198,30 @@ func (r *reader) settle(s sentence, carry bool) bool {
 		}
 		i++
 	}
+	r.closedOff(s)
 	return said
+}
+
+// closedOff denies the goods of a row that ends in a word of cancelling: "24 quarter zips, navy - CANCELLED".
+func (r *reader) closedOff(s sentence) {
+	i := s.i1 - 1
+	for i > s.i0 && r.at(i).kind == iPunct {
+		i--
+	}
+	if it := r.at(i); !it.is(cGone) || it.kind != iPhrase {
+		return
+	}
+	if p := r.at(i - 1); p.kind != iPunct || p.ch == ',' || p.ch == '\'' {
+		return
+	}
+	for k := s.f0; k < s.f1; k++ {
+		if x := &r.facts[k]; x.kind == fGarment && !x.weak {
+			for q := s.f0; q < s.f1; q++ {
+				r.facts[q].dead, r.facts[q].neg = true, false
+			}
+			return
+		}
+	}
 }
 
 // asked reports whether a question or a broken-off sentence ends just before item i: the "no" there answers it.

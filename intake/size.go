@@ -85,7 +85,7 @@ func (r *reader) symbols(i int, syms []symbol) []symbol {
 			continue
 		}
 		switch {
-		case it.kind == iNum && len(syms) >= 2 && it.num >= 2 && it.num <= 5 && r.at(j+1).word == wX && r.at(j+1).glued && r.at(j+2).kind == iNum && r.at(j+2).glued && syms[len(syms)-1].size == "":
+		case it.kind == iNum && len(syms) >= 2 && it.num >= 2 && it.num <= 5 && r.at(j+1).word == wX && r.at(j+1).glued && r.at(j+2).kind == iNum && syms[len(syms)-1].size == "" && syms[0].size != "" && !r.measured(j+3):
 			syms = append(syms, symbol{size: rules.Size(strconv.Itoa(int(it.num)) + "XL"), item: j}) // "XL6 2X2"
 			j++
 		case it.kind == iNum && it.spelled && it.is(cOnes): // "a small one"
