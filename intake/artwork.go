@@ -20,6 +20,9 @@ func (s *scope) artwork(st sentence) {
 	}
 }
 
+// underWords are coats that lie under a print's inks.
+var underWords = internAll("underbase", "underlay", "base", "underprint", "undercoat", "backing", "flash")
+
 // motif reports whether the colour in fact f is part of what a print shows.
 func (s *scope) motif(st sentence, f int) bool {
 	r := s.r
@@ -27,6 +30,9 @@ func (s *scope) motif(st sentence, f int) bool {
 	i, j := int(x.i0), int(x.i1)
 	p, n := r.at(i-1), r.at(j)
 	led := determiners[p.word]
+	if underWords[n.word] {
+		return true
+	}
 	if r.at(i-2).word == wIn || r.at(i-2).is(cColourWord) || r.at(i-2).is(cInkWord) || p.is(cSame) {
 		return false
 	}

@@ -119,7 +119,17 @@ func (r *reader) pastBefore(s sentence, f, i int) {
 	}
 }
 
-var wordIt, wordWill, wordShall = vocab.intern("it"), vocab.intern("will"), vocab.intern("shall")
+// dashed reports whether a row of a form ends at item i with a dash for nothing: "Back: -".
+func (r *reader) dashed(i int) bool {
+	if !(r.punct(i, ':') || r.punct(i, '|') || r.punct(i, '=')) {
+		return false
+	}
+	for i++; r.punct(i, '-') || r.punct(i, '/'); i++ {
+	}
+	return (r.punct(i-1, '-') || r.punct(i-1, '/')) && r.at(i).kind >= iBreak
+}
+
+var wordIt, wordWill, wordShall, wordAre = vocab.intern("it"), vocab.intern("will"), vocab.intern("shall"), vocab.intern("are")
 
 // itIs reports whether "it is" at item i settles a choice on what stands before it.
 func (r *reader) itIs(i int) bool {

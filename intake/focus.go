@@ -1,5 +1,7 @@
 package intake
 
+import "slices"
+
 // touch notes that the sentence speaks of prints.
 func (s *scope) touch(x *fact) {
 	s.inPrint = true
@@ -9,7 +11,7 @@ func (s *scope) touch(x *fact) {
 // focus are the prints that a fact about a print belongs to; nil where they are still to come.
 func (s *scope) focus(st sentence, f int) []ref {
 	x := &s.r.facts[f]
-	if s.wide && len(s.all) > 1 && s.wideHere(st, f) {
+	if len(s.all) > 1 && s.wideHere(st, f) {
 		return s.all
 	}
 	if s.placeAhead(st, f) {
@@ -89,8 +91,21 @@ func (s *scope) onePrintEach(h []ref) bool {
 	return true
 }
 
-// pickPrints chooses among several prints of a line those that lack what x says; nil where it cannot be told.
-func (s *scope) pickPrints(h []ref, x *fact) []ref { return nil }
+// pickPrints chooses among several prints of a line the one at the place that was spoken of last; nil where it cannot be told.
+func (s *scope) pickPrints(h []ref, x *fact) []ref {
+	var out []ref
+	for _, a := range h {
+		for _, b := range s.last {
+			if s.at(a).Place == s.at(b).Place && !slices.Contains(out, a) {
+				out = append(out, a)
+			}
+		}
+	}
+	if len(out) > 0 && s.onePrintEach(out) {
+		return out
+	}
+	return nil
+}
 
 // everyPrint is every print of the order.
 func (s *scope) everyPrint() []ref {

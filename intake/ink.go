@@ -164,7 +164,7 @@ func (s *scope) at(h ref) *rules.Print { return &s.lines[h.line].Prints[h.print]
 // inkColour gives an ink to the prints in focus, or keeps it for the place to come.
 func (s *scope) inkColour(st sentence, f int) {
 	x := &s.r.facts[f]
-	if s.r.at(int(x.i0) - 1).is(cSame) { // "safety green … same green"
+	if p := s.r.at(int(x.i0) - 1); p.is(cSame) || p.word == wThe && s.r.at(int(x.i0)-2).is(cOn) { // "safety green … same green"
 		x.s = s.fuller(x.s)
 	}
 	more := s.listed(f) && s.colInk
@@ -220,6 +220,9 @@ func (s *scope) inkColour(st sentence, f int) {
 		s.pend.wait(f)
 		s.pend.any, s.pend.ink = true, true
 	default:
+		if !x.fix && s.inkForAll(st, f) {
+			targets = s.all
+		}
 		if len(s.all) == 0 && len(s.seg) == 0 && !x.fix && s.coloursAre(st, f) {
 			if open := s.unInked(); len(open) > 0 {
 				targets = open
@@ -254,6 +257,40 @@ func (s *scope) inkAlone(st sentence, f int) bool {
 	x := &s.r.facts[f]
 	i, j := int(x.i0), int(x.i1)
 	return (i == st.i0 || s.r.at(i-1).kind == iPunct) && s.r.at(j).is(cInkWord) && (s.r.punct(j+1, ',') || s.r.punct(j+1, ':')) && s.laterPlace(st, f)
+}
+
+// inkForAll reports whether an ink closes its sentence in a clause of its own behind several prints that all lack one: "logo 9 cm left chest, logo
+// 30 cm back, white."
+func (s *scope) inkForAll(st sentence, f int) bool {
+	x := &s.r.facts[f]
+	if len(s.all) < 2 || !s.r.punct(int(x.i0)-1, ',') && !s.listed(f) {
+		return false
+	}
+	for k := f + 1; k < st.f1; k++ {
+		if s.r.facts[k].kind != fColour {
+			return false
+		}
+	}
+	for i := int(x.i1); i < st.i1; i++ {
+		if it := s.r.at(i); it.kind == iWord || it.is(cOn) {
+			return false
+		}
+	}
+	if s.listed(f) && s.colInk {
+		a := s.at(s.all[0])
+		for _, h := range s.all {
+			if !slices.Equal(s.at(h).Inks, a.Inks) {
+				return false
+			}
+		}
+		return len(a.Inks) > 0
+	}
+	for _, h := range s.all {
+		if p := s.at(h); len(p.Inks) > 0 || p.FullColour || p.InkCount.Known {
+			return false
+		}
+	}
+	return true
 }
 
 // coloursAre reports whether the sentence begins by speaking of colours or inks at large: "colours are black and orange".

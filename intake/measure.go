@@ -2,6 +2,8 @@ package intake
 
 import "math"
 
+var wordSquare = vocab.intern("square")
+
 const mmPerInch = 25.4 // exact, by the international yard and pound agreement of 1959
 
 // length is one measure: how many millimetres a unit is, 0 where none was written; and its axis.
@@ -134,7 +136,10 @@ func (r *reader) parseDim(i int) int {
 		}
 		a.unit = unitOr(a.unit, mmPerInch)
 		f := fact{kind: fDim}
-		if a.axis == 'h' {
+		if w := r.at(j).word; w != 0 && a.axis == 0 && w == wordSquare { // a 2 inch square
+			f.a, f.b = tenth(a.v*a.unit), tenth(a.v*a.unit)
+			j++
+		} else if a.axis == 'h' {
 			f.b = tenth(a.v * a.unit)
 		} else {
 			f.a = tenth(a.v * a.unit)
@@ -157,6 +162,19 @@ func (r *reader) parseDim(i int) int {
 		}
 		if a.unit != 0 {
 			j += 3
+		}
+	}
+	if k := j; a.unit == 0 { // 30 wide and 40 high, in cm
+		if r.punct(k, ',') {
+			k++
+		}
+		if r.at(k).word == wIn {
+			switch u := r.at(k + 1); {
+			case u.is(cMM):
+				a.unit, b.unit, j = 1, 1, k+2
+			case u.is(cCM):
+				a.unit, b.unit, j = 10, 10, k+2
+			}
 		}
 	}
 	usual := mmPerInch

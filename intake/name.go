@@ -166,6 +166,9 @@ func (r *reader) label(i int) bool {
 	if it.kind == iPhrase && (r.punct(i+1, ':') && it.sense(sPlace) != nil || it.end-it.start == 1 && r.axis(i) != 0 && r.measured(i-1)) { // 13" H. Back: white
 		return true
 	}
+	if n := r.at(i + 1); it.is(cPrintWord) && (n.end-n.start == 1 || n.kind == iNum) && r.punct(i+2, ':') { // Print A:
+		return true
+	}
 	return it.kind == iPhrase && r.punct(i+1, ':') && r.lineStart(i) && (it.is(cClient) || it.is(cQty) || it.is(cDue) || it.is(cHand) || it.is(cSized) || it.is(cColourWord) || it.is(cPrintWord) || it.is(cGarmentWord) || it.is(cPS))
 }
 

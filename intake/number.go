@@ -80,6 +80,9 @@ func (r *reader) noFact(i int) int {
 	case r.lineStart(i) && r.punct(i-1, '(') && r.punct(i+1, ')') && it.num < 20:
 		return i + 2
 	}
+	if rowWords[prev.word] && it.digits > 0 && it.digits < 4 && r.lineStart(i-1) {
+		return i + 1
+	}
 	if prev.is(cIDWord) && !prev.is(cPcs) && it.digits > 0 && !r.beforeGoods(i) && (prev.kind != iPunct) && !prev.is(cColourWord) {
 		return r.skipNumber(i)
 	}

@@ -15,6 +15,7 @@ func (s *scope) place(st sentence, f int) {
 	if s.heading(st, f) {
 		return
 	}
+	s.sideOf(st, f)
 	places := s.placesOf(st, f)
 	if (x.s == "sleeve" || x.s == "leg") && !x.neg && s.sided(x.s) {
 		return // "down the arm" says more of the sleeve print in focus
@@ -114,6 +115,32 @@ func (s *scope) heading(st sentence, f int) bool {
 		}
 	}
 	return led
+}
+
+// sideOf reads "on the front, left side" as the left chest.
+func (s *scope) sideOf(st sentence, f int) {
+	x := &s.r.facts[f]
+	if x.s != "front" || f+1 >= st.f1 {
+		return
+	}
+	y := &s.r.facts[f+1]
+	if y.kind != fPlace || y.s != "side" || int(y.i0) > int(x.i1)+3 {
+		return
+	}
+	for i := int(x.i1); i < int(y.i0); i++ {
+		if it := s.r.at(i); !(it.kind == iPunct && it.ch == ',' || it.is(cOn) || it.word == wThe) {
+			return
+		}
+	}
+	switch s.r.toks[s.r.items[y.i0].tok].word {
+	case wordLeft:
+		x.s = "left-chest"
+	case wordRight:
+		x.s = "right-chest"
+	default:
+		return
+	}
+	y.done = true
 }
 
 // onlySide is the place of the one print on a sleeve (or leg) that stands, "" where there is none or there are several.

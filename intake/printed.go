@@ -262,6 +262,9 @@ func (s *scope) end(st sentence) {
 		if len(hs) == 0 {
 			hs = s.spoke
 		}
+		if len(hs) == 0 && !s.amend {
+			s.every = s.common
+		}
 		for _, h := range hs {
 			q := s.at(h)
 			keep := q.Inks
@@ -280,6 +283,10 @@ func (s *scope) end(st sentence) {
 	}
 	p := s.pend
 	s.pend = pending{}
+	if s.wide && len(s.all) == 0 && len(s.sl) == 0 && !s.newPrint && !s.amend && len(s.everyPrint()) == 0 && s.alive() < 2 { // "ink white throughout": every print to come
+		s.every = p
+		return
+	}
 	if !p.sub && !s.newPrint && len(s.seg) == 0 && len(s.last) > 0 {
 		for _, h := range s.last {
 			if q := s.at(h); len(q.Inks) == 0 {

@@ -277,6 +277,12 @@ func (s *scope) factAt(st sentence, p rules.Place) int {
 func (s *scope) copyAll(st sentence) {
 	src := s.sources(st)
 	if len(src) == 0 {
+		for _, h := range s.sp { // "LC 1c white and the same on the left sleeve but 2 in"
+			if h.print > 0 && len(s.all) > len(s.sp) {
+				prev := s.lines[h.line].Prints[h.print-1]
+				s.inherit(s.at(h), &prev)
+			}
+		}
 		return
 	}
 	// "same again on the back": the print before, at another place of the same lines

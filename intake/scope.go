@@ -1,6 +1,8 @@
 package intake
 
 import (
+	"slices"
+
 	"strikeoff/rules"
 )
 
@@ -103,6 +105,10 @@ type scope struct {
 	counts     int           // sentences that count goods
 	asked      int           // those of them that only ask
 	desc       []described   // what prints are of: numbers, names
+	every      pending       // said of every print before there was one
+	keys       []keyed       // rows by their number or letter
+	key        int           // that of the row at hand, 0 for none
+	again      bool          // the row's key was met before
 }
 
 // run goes through the sentences.
@@ -140,6 +146,30 @@ func (s *scope) run() {
 		f = g
 		i = j + 1
 	}
+	s.giveEvery()
+}
+
+// giveEvery gives what was said of every print, before there was one, to those that lack it; to a print of its own where none came.
+func (s *scope) giveEvery() {
+	if !s.every.any {
+		return
+	}
+	hs := s.everyPrint()
+	if len(hs) == 0 && len(s.lines) > 0 {
+		k := s.newest()
+		s.lines[k].Prints = append(s.lines[k].Prints, rules.Print{})
+		hs = append(hs, ref{k, 0})
+	}
+	for _, h := range hs {
+		q := s.at(h)
+		p := s.every.p
+		if len(q.Inks) > 0 || q.InkCount.Known || q.FullColour {
+			p.Inks, p.InkCount = nil, rules.Maybe[int]{}
+		}
+		p.Inks = slices.Clone(p.Inks)
+		s.merge(q, &p, false)
+		s.arrive(&s.every, h)
+	}
 }
 
 // begin forgets the sentence before.
@@ -161,6 +191,8 @@ func (s *scope) begin() {
 func (s *scope) sentence(st sentence) {
 	r := s.r
 	s.begin()
+	s.byKey(st)
+	before := len(s.lines)
 	s.parts = 0
 	s.fresh = s.alive() > 0 && !s.amend && s.listNumber(st.i0) == s.alive()+1
 	for k := st.f0; k < st.f1; k++ {
@@ -224,6 +256,7 @@ func (s *scope) sentence(st sentence) {
 		i++
 	}
 	s.end(st)
+	s.keepKey(before)
 }
 
 // fact takes in one fact.
@@ -234,6 +267,9 @@ func (s *scope) fact(st sentence, f int) {
 	}
 	if s.npLine < 0 && !x.neg && s.beforeGarment(st, f) { // said of the garment to come, which may be another line
 		s.held = append(s.held, f)
+		return
+	}
+	if s.onNamed(st, f) {
 		return
 	}
 	switch x.kind {

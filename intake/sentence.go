@@ -83,6 +83,9 @@ func (r *reader) settle(s sentence, carry bool) bool {
 						fix, insteadOf, neg = true, false, neg && x.kind != fNumber
 					}
 				}
+				if x.kind == fPlace && r.dashed(end) {
+					x.neg = true
+				}
 				if r.itIs(end) { // "so plastisol it is"
 					x.fix = true
 					if p := r.lastOf(s, f, x); p >= 0 {

@@ -59,6 +59,9 @@ func (s *scope) isInk(st sentence, f int) bool {
 			return s.hasColours() || prev.kind != iNum && prev.sense(sGarment) == nil && !prev.is(cPcs) && !r.punct(i-1, ',')
 		}
 	}
+	if w := prev.word; w != 0 && (w == wIs || w == wordAre) && r.at(i-2).sense(sGarment) != nil { // "shirts are charcoal"
+		return false
+	}
 	if prev.is(cInkWord) || (prev.kind == iPunct && (prev.ch == ':' || prev.ch == '=') && r.at(i-2).is(cInkWord)) {
 		return true
 	}
