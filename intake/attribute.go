@@ -74,6 +74,9 @@ func apply(p *rules.Print, x *fact, here bool) {
 			}
 		}
 	case fFull:
+		if x.fix && !here {
+			p.Inks, p.InkCount = nil, rules.Maybe[int]{}
+		}
 		p.FullColour = true
 	case fCover:
 		if !p.Coverage.Known || x.fix {

@@ -15,7 +15,7 @@ func (s *scope) moves(st sentence, f int) bool {
 	for i := st.i0; i < st.i1; i++ {
 		switch w := s.r.at(i).word; {
 		case w == 0:
-		case w == wordMove, w == wordPut, w == wordInstead:
+		case w == wordMove, w == wordInstead, w == wordPut && s.amend:
 			word = true
 		case w == wAnd && i > int(s.r.facts[f-1].i1) && i < int(s.r.facts[f].i0):
 			return false
@@ -113,6 +113,34 @@ func (s *scope) movedFrom(st sentence, f int) bool {
 		}
 	}
 	return false
+}
+
+// relocates reports whether the place in fact f is where the order's only print goes after all, though the place that it leaves is not named: "put it
+// on the left chest instead", "no sorry, on the back".
+func (s *scope) relocates(st sentence, f int) bool {
+	if s.added || s.newPrint || len(s.all) > 0 || !s.single() || len(s.seg) > 0 {
+		return false
+	}
+	for k := range s.lines {
+		if l := &s.lines[k]; !l.drop && len(l.Prints) == 1 && l.Prints[0].Place == "" {
+			return false
+		}
+	}
+	told, sole := false, true
+	for k := st.f0; k < st.f1; k++ {
+		y := &s.r.facts[k]
+		if k != f && (y.kind == fPlace && !y.weak || y.kind == fColour || y.kind == fInks || y.kind == fFull || y.kind == fGarment || y.kind == fNumber && y.sure > 0) {
+			sole = false
+		}
+	}
+	for i := st.i0; i < st.i1; i++ {
+		it := s.r.at(i)
+		if it.is(cAdd) && it.kind == iPhrase {
+			return false
+		}
+		told = told || it.is(cFix) && it.kind == iPhrase && it.word != wordNow || i == st.i0 && it.word == wordNo
+	}
+	return told && sole
 }
 
 // joins reports whether the place in fact f is named in one breath with the place before it, so that what follows is said of both.

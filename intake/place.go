@@ -51,8 +51,8 @@ func (s *scope) place(st sentence, f int) {
 	}
 	s.touch(x)
 	s.placed = true
-	moved := x.fix && s.movedFrom(st, f)
-	if s.amend && s.moves(st, f) {
+	moved := x.fix && (s.movedFrom(st, f) || s.relocates(st, f))
+	if (s.amend || x.fix) && s.moves(st, f) {
 		return
 	}
 	for _, k := range targets {

@@ -188,6 +188,9 @@ func (r *reader) settle(s sentence, carry bool) bool {
 				neg, insteadOf = false, false
 			}
 		}
+		if it.is(cGreet) && i == s.i0 && r.punct(i+1, ',') && it.word != 0 && it.word == wordSorry {
+			fix = true
+		}
 		if r.leftBare(i) {
 			r.goneBefore(s, f, i)
 		}
