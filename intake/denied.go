@@ -129,8 +129,6 @@ func (r *reader) dashed(i int) bool {
 	return (r.punct(i-1, '-') || r.punct(i-1, '/')) && r.at(i).kind >= iBreak
 }
 
-var wordSorry = vocab.intern("sorry")
-
 var wordIt, wordWill, wordShall, wordAre = vocab.intern("it"), vocab.intern("will"), vocab.intern("shall"), vocab.intern("are")
 
 // itIs reports whether "it is" at item i settles a choice on what stands before it.
