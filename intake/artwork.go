@@ -42,6 +42,9 @@ func (s *scope) motif(st sentence, f int) bool {
 		}
 		return true
 	}
+	if x.weak && (p.sense(sColour) != nil || p.is(cFull)) && n.sense(sGarment) == nil && !n.is(cInkWord) && !n.is(cOnes) { // a grey moon
+		return true
+	}
 	noun := x.weak || fruits[r.at(i).word]
 	switch {
 	case noun && (n.is(cOn) && r.placeSoon(j+1) || n.sense(sPlace) != nil) && (led || i == st.i0 || p.kind == iPunct): // a rose on the left chest
