@@ -105,6 +105,9 @@ func (r *reader) weekdayDate(i, d int) int {
 	if r.at(i - 1).is(cNext) {
 		from = i - 1
 	}
+	if e := r.weekdayTheDay(j, from, d); e > j {
+		return e
+	}
 	if r.at(j).sense(sMonth) != nil || r.at(j).kind == iNum && r.goods(j) < 2 {
 		if e := r.dayAfter(j, from); e > j {
 			return e
@@ -124,6 +127,32 @@ func (r *reader) weekdayDate(i, d int) int {
 	}
 	t := r.today().AddDate(0, 0, (d-int(r.today().Weekday())+7)%7)
 	return r.emitDate(i, i+1, rules.DateOf(t), 0)
+}
+
+// weekdayTheDay reads "Friday the 16th" at the number, item j: the next month in which that day is that weekday. A day that names its month is
+// left alone.
+func (r *reader) weekdayTheDay(j, from, weekday int) int {
+	n, e := r.at(j), j
+	day := 0
+	if o := r.ordinal(j + 1); n.kind == iNum && !n.frac && n.num >= 1 && n.num <= 31 && o > j+1 {
+		day, e = int(n.num), o
+	} else if n.kind == iNum && n.spelled && n.num == 20 && r.ordinalWord(j+1) != 0 && r.ordinalWord(j+1) < 10 { // twenty seventh
+		day, e = 20+r.ordinalWord(j+1), j+2
+	} else if v := r.ordinalWord(j); v != 0 {
+		day, e = v, j+1
+	}
+	if day == 0 || r.at(e).word == wOf || r.at(e).word == wDe || r.at(e).sense(sMonth) != nil {
+		return j
+	}
+	for m := range 14 {
+		t := time.Date(r.year, time.Month(r.month+m), day, 0, 0, 0, 0, time.UTC)
+		if t.Day() == day && int(t.Weekday()) == weekday && !t.Before(r.today()) {
+			r.emitDate(j, e, rules.DateOf(t), 2)
+			r.facts[len(r.facts)-1].i0 = int32(from)
+			return e
+		}
+	}
+	return j
 }
 
 // dayAfter reads the day and month after a weekday at item j; the date is noted from item from on.

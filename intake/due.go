@@ -20,6 +20,16 @@ func (s *scope) date(st sentence, x *fact) {
 	}
 	score := int(x.tier)
 	cued := false
+	if k, ok := r.isOnDay(int(x.i0)); ok {
+		score -= 5
+		if it := r.at(k); it.kind == iWord && r.wordAt(int(x.i0)-1) == "on" { // "the walk is on Sunday"
+			s.use(&fact{s: "event"})
+		}
+	}
+	if r.wordAt(int(x.i0)-2) == "when" && r.punct(int(x.i0)-1, ':') {
+		score += 4
+		cued = true
+	}
 	for i := int(x.i0) - 1; i >= st.i0 && i > int(x.i0)-8; i-- {
 		it := r.at(i)
 		if it.kind == iPunct && (it.ch == ',' && i < int(x.i0)-1 || it.ch == '(') {
@@ -45,8 +55,11 @@ func (s *scope) date(st sentence, x *fact) {
 		if it.is(cShip) && !it.is(cHand) {
 			score -= 6
 		}
-		if it.is(cEvent) {
+		if it.is(cEvent) || it.sense(sUse) != nil && it.sense(sUse).val == "event" && !cued {
 			score -= 5
+		}
+		if it.is(cAway) && i < int(x.i0)-1 { // "I'm out till Monday"
+			score -= 8
 		}
 		if it.is(cAgo) || it.is(cTalk) && !it.is(cHand) && !it.is(cDue) {
 			score -= 6

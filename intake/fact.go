@@ -222,6 +222,9 @@ func (r *reader) parseAt(i int) int {
 		r.emit(i, i+1, fact{kind: fHeather})
 		return i + 1
 	}
+	if j := r.parsePurpose(i); j > i {
+		return j
+	}
 	return r.parseWords(i)
 }
 
@@ -284,6 +287,9 @@ func (r *reader) parseWords(i int) int {
 		case sUse:
 			f.kind = fUse
 			if it.ntok == 1 && it.end-it.start <= 2 && !it.shout {
+				continue
+			}
+			if (s.val == "children" || s.val == "infant") && r.at(i+1).sense(sSize) != nil { // "Toddler 2T 3": sizes are no use
 				continue
 			}
 		default:

@@ -1,0 +1,89 @@
+package intake
+
+// parsePurpose reads what the garments are for where no set phrase says it: a sport that somebody does in them, that they are sold, or that they
+// are what a staff wears.
+func (r *reader) parsePurpose(i int) int {
+	it := r.at(i)
+	switch {
+	case it.is(cSport) && r.doneIn(i+1):
+		r.emit(i, i+1, fact{kind: fUse, s: "athletic"})
+	case it.is(cSell) && !r.soldJob(i+1):
+		r.emit(i, i+1, fact{kind: fUse, s: "retail"})
+	case it.is(cWorker) && r.at(i+1).sense(sGarment) != nil: // "staff polos"
+		r.emit(i, i+1, fact{kind: fUse, s: "uniform"})
+	default:
+		return i
+	}
+	return i + 1
+}
+
+// doneIn reports whether item i says that what stands before it is done in the garments, or in a league: "trains in all of it", "play in a league".
+func (r *reader) doneIn(i int) bool {
+	for k := 0; k < 3 && r.at(i).word != wIn && (r.at(i).kind == iWord || r.at(i).is(cEach) || r.at(i).sense(sDay) != nil); k++ {
+		i++ // "train hard every week in them"
+	}
+	if r.at(i).word != wIn {
+		return false
+	}
+	what := r.at(i + 1)
+	if what.is(cEach) || what.is(cAll) || what.is(cBoth) || what.sense(sGarment) != nil || what.is(cOnes) && what.kind != iNum {
+		return true
+	}
+	switch r.wordAt(i + 1) {
+	case "it", "them", "these", "those", "this", "em":
+		return true
+	case "a", "an", "the", "our", "their", "his", "her", "one", "my":
+		for k := i + 2; k < i+5; k++ {
+			if n := r.at(k); n.sense(sGarment) != nil || n.is(cVenue) {
+				return true
+			} else if n.kind != iWord && n.kind != iPhrase {
+				return false
+			}
+		}
+	}
+	return r.punct(i+1, '\'') && r.wordAt(i+2) == "em"
+}
+
+// soldJob reports whether item i makes of "sold" the seller's own business: "sold a job", "we sold you".
+func (r *reader) soldJob(i int) bool {
+	switch r.wordAt(i) {
+	case "a", "an", "you", "us", "me", "out", "to", "off":
+		return true
+	}
+	return false
+}
+
+// isOnDay reports whether the day at item i is when something is on, and not when goods are needed: "the walk is on July 19", "the fair is May 8".
+func (r *reader) isOnDay(i int) (noun int, ok bool) {
+	k := i - 1
+	if w := r.wordAt(k); w == "on" || w == "this" {
+		k--
+	}
+	switch r.wordAt(k) {
+	case "is", "are", "s", "es":
+	default:
+		return 0, false
+	}
+	k--
+	if r.punct(k, '\'') {
+		k--
+	}
+	n := r.at(k)
+	if n.kind != iWord && n.kind != iPhrase || n.is(cDue) || n.is(cHand) || n.is(cShip) || n.is(cFix) || n.sense(sGarment) != nil {
+		return 0, false
+	}
+	switch r.wordAt(k) {
+	case "it", "that", "this", "date", "day", "one", "delivery", "deadline", "they", "there", "which", "when", "due":
+		return 0, false
+	}
+	return k, true
+}
+
+// wordAt is the word of item i in small letters without accents, "" where it is none.
+func (r *reader) wordAt(i int) string {
+	it := r.at(i)
+	if it.kind > iPhrase || it.end-it.start > 12 {
+		return ""
+	}
+	return foldWord(r.text[it.start:it.end])
+}
