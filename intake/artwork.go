@@ -45,11 +45,14 @@ func (s *scope) motif(st sentence, f int) bool {
 	if x.weak && (p.sense(sColour) != nil || p.is(cFull)) && n.sense(sGarment) == nil && !n.is(cInkWord) && !n.is(cOnes) { // a grey moon
 		return true
 	}
+	if x.weak && led && f > st.f0 && r.facts[f-1].kind == fFull { // in full colour, off the bottle label
+		return true
+	}
 	noun := x.weak || fruits[r.at(i).word]
 	switch {
 	case noun && (n.is(cOn) && r.placeSoon(j+1) || n.sense(sPlace) != nil) && (led || i == st.i0 || p.kind == iPunct): // a rose on the left chest
 		return led && x.weak || s.inkedLater(st, f)
-	case noun && led && x.weak && (n.kind == iWord || n.sense(sSize) != nil): // the sunflower small on the left chest
+	case noun && led && x.weak && n.sense(sSize) != nil: // the sunflower small on the left chest
 		return true
 	case noun && led && n.word == wIn:
 		return s.inkedLater(st, f)

@@ -114,7 +114,7 @@ func (s *scope) colourPlace(st sentence, f int) bool {
 			return true
 		}
 	}
-	if x.fix && (n.is(cInsteadOf) || n.is(cFix) || n.kind == iPunct || n.kind == iBreak || n.kind == iPart) {
+	if x.fix && (n.is(cInsteadOf) || n.is(cFix) || n.kind == iPunct || n.kind == iBreak || n.kind == iPart || n.word == wAnd && p.word != 0 && (p.word == wIs || p.word == wordAre || p.word == wordNow)) {
 		return true
 	}
 	if s.rowAhead(st, f) && r.lineStart(int(x.i0)) {

@@ -275,6 +275,9 @@ func (r *reader) parseWords(i int) int {
 			}
 		case sPlace:
 			f.kind = fPlace
+			if s.val == "back" && r.comesBack(i) {
+				continue
+			}
 			if it.ntok == 1 && it.end-it.start <= 2 && !r.shortPlace(i) {
 				continue
 			}
@@ -321,13 +324,22 @@ func (r *reader) shortGarment(i int) bool {
 	return p.kind == iNum || p.sense(sColour) != nil || p.sense(sFabric) != nil || r.at(i+1).sense(sGarment) != nil
 }
 
+// comesBack reports whether the "back" at item i is no place: "when she gets back".
+func (r *reader) comesBack(i int) bool {
+	p, n := r.at(i-1), r.at(i+1)
+	if r.at(i).ntok > 1 || p.word == 0 || p.word != wordGet && p.word != wordGets {
+		return false
+	}
+	return !(n.kind == iNum || n.sense(sColour) != nil || n.sense(sEffect) != nil || n.sense(sMethod) != nil || n.is(cPrintWord) || n.is(cFull) || n.kind == iPunct && (n.ch == ':' || n.ch == '('))
+}
+
 // shortPlace reports whether "rs", "fb", "ff" at item i is a place.
 func (r *reader) shortPlace(i int) bool {
 	it := r.at(i)
 	if n := vocab.names[it.word]; (n == "ll" || n == "rl") && !it.shout {
 		return false
 	}
-	return it.kind == iPhrase && !it.glued && !(vocab.names[it.word] == "ls" && r.shortGarment(i))
+	return it.kind == iPhrase && (!it.glued || r.at(i-1).kind == iPunct && r.at(i-1).ch != '\'' && r.at(i-1).ch != '-') && !(vocab.names[it.word] == "ls" && r.shortGarment(i))
 }
 
 func classOfFibre(f string) string {

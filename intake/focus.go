@@ -233,6 +233,9 @@ func (s *scope) weakPlace(st sentence, k int) bool {
 			return true
 		}
 	}
+	if p.is(cTo) && k > st.f0 && r.facts[k-1].kind == fPlace { // "move it from the front to the pocket"
+		return true
+	}
 	if p.is(cOn) || p.is(cPrintWord) || n.is(cPrintWord) || n.word == wIs && k == st.f0 || n.kind == iPunct && (n.ch == ':' || n.ch == '-' && !n.glued || n.ch == '=') || p.sense(sColour) != nil || x.neg || p.is(cSame) {
 		return true
 	}

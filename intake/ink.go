@@ -116,6 +116,19 @@ func (s *scope) lineByColour(st sentence, f int) bool {
 			return true
 		}
 	}
+	if s.leadsPrint(st, f) {
+		hit := s.wearing(x.s)
+		for _, k := range hit {
+			s.settlePending(k)
+		}
+		if !s.pend.any {
+			s.seg = s.seg[:0]
+			for _, k := range hit {
+				s.speakOf(k)
+			}
+			return true
+		}
+	}
 	if y.kind != fNumber && y.kind != fSizes && !r.at(int(x.i1)).is(cOnes) || y.kind == fNumber && y.sure >= 2 || y.kind == fSizes && !(s.amend || x.fix || y.fix) {
 		return false
 	}
@@ -132,6 +145,47 @@ func (s *scope) lineByColour(st sentence, f int) bool {
 		return true
 	}
 	return false
+}
+
+// leadsPrint reports whether a garment's colour in fact f leads to what is printed on it: "kelly gets white ink", "on the white it is printed in blue".
+func (s *scope) leadsPrint(st sentence, f int) bool {
+	r := s.r
+	x, y := &r.facts[f], &r.facts[f+1]
+	p, n := r.at(int(x.i0)-1), r.at(int(x.i1))
+	if n.is(cWant) && n.kind == iPhrase && !n.is(cPrintWord) && (p.kind > iNum || p.word == wThe || p.word == wAnd || p.is(cBut)) && int(y.i0) <= int(x.i1)+3 {
+		return y.kind == fColour || y.kind == fInks || y.kind == fEffect
+	}
+	if p.word != wThe || !r.at(int(x.i0)-2).is(cOn) || n.sense(sGarment) != nil || n.is(cOnes) || n.kind == iPunct || n.sense(sColour) != nil {
+		return false
+	}
+	for k := f + 1; k < st.f1; k++ {
+		switch z := &r.facts[k]; z.kind {
+		case fColour:
+			return !z.neg && !z.dead && (r.at(int(z.i0)-1).word == wIn || r.at(int(z.i0)-1).word == wIs || r.at(int(z.i1)).is(cInkWord))
+		case fGarment, fNumber, fPlace:
+			return false
+		}
+	}
+	return false
+}
+
+// wearing are the lines in the colour c, by its full name where one has it.
+func (s *scope) wearing(c string) []int {
+	var full, part []int
+	for k := range s.lines {
+		if s.lines[k].drop {
+			continue
+		}
+		if slices.Contains(s.lines[k].Colours, c) {
+			full = append(full, k)
+		} else if hasColour(s.lines[k].Colours, c) {
+			part = append(part, k)
+		}
+	}
+	if len(full) > 0 {
+		return full
+	}
+	return part
 }
 
 // dropColour takes a colour back that was denied: "ash not white".
@@ -191,7 +245,7 @@ func (s *scope) inkColour(st sentence, f int) {
 			p.Inks = append(p.Inks, x.s)
 		}
 	}
-	if x.fix && s.added {
+	if x.fix && s.added && !s.nowSaid(st) {
 		x.fix = false
 		if h := s.focus(st, f); h != nil && s.amend {
 			for _, h := range h {
@@ -238,6 +292,19 @@ func (s *scope) inkColour(st sentence, f int) {
 			s.noted(f, h)
 		}
 	}
+}
+
+// nowSaid reports whether the sentence says what is so from now on: "and the front is 2 colour now, white and lime".
+func (s *scope) nowSaid(st sentence) bool {
+	now := false
+	for i := st.i0; i < st.i1; i++ {
+		it := s.r.at(i)
+		if it.is(cAdd) && it.kind == iPhrase && it.word != wAnd {
+			return false
+		}
+		now = now || it.is(cFix) && it.kind == iPhrase
+	}
+	return now
 }
 
 // fuller is the ink named so far that ends in the colour c, c itself where there is none.

@@ -100,8 +100,11 @@ func (s *scope) heading(st sentence, f int) bool {
 		return false
 	}
 	y := &s.r.facts[f+1]
-	if y.kind != fPlace || y.neg || y.dead || y.weak || int(y.i0) > int(x.i1)+4 {
+	if y.kind != fPlace || y.neg || y.dead || y.weak || int(y.i0) > int(x.i1)+6 {
 		return false
+	}
+	if s.r.at(int(y.i0)-1).is(cOn) && s.r.at(int(x.i0)-1).is(cOn) || s.r.at(int(x.i0)-1).word == wIn { // "in front only a small text on left chest"
+		return !s.cutBetween(int(x.i1), int(y.i0))
 	}
 	led := false
 	for i := int(x.i1); i < int(y.i0); i++ {
@@ -109,7 +112,7 @@ func (s *scope) heading(st sentence, f int) bool {
 		switch {
 		case it.kind == iPunct && (it.ch == ':' || it.ch == '=') || it.word == wIs:
 			led = true
-		case it.word == wThe, it.word == wA, it.is(cOnly), it.is(cOn), it.is(cPrintWord), it.kind == iPunct && it.ch == 0:
+		case it.word == wThe, it.word == wA, it.is(cOnly), it.is(cOn), it.is(cPrintWord):
 		default:
 			return false
 		}

@@ -145,6 +145,7 @@ func (r *reader) settle(s sentence, carry bool) bool {
 				fix, said = true, true
 			case it.is(cBut) && dead:
 				dead, fix = false, true
+			case it.is(cPast) && r.at(i-1).word == wOf:
 			case it.is(cPast) && it.word != wordWas && it.word != wordWere && !it.is(cAdd):
 				dead = true
 			case (it.word == wordWas || it.word == wordWere) && (paren || r.valueNext(i)):
@@ -175,7 +176,9 @@ func (r *reader) settle(s sentence, carry bool) bool {
 					insteadOf, negAt = true, i
 				}
 			}
-			if it.is(cGone) && !it.is(cNo) || it.is(cGone) && it.ntok > 1 || it.is(cNo) && r.deniedBack(i) {
+			if it.is(cGone) && it.ntok > 1 && r.at(i+1).is(cOn) && r.at(i+1).kind == iPhrase && r.at(i+1).word != wFor { // "we do not want it on the left"
+				neg, negAt = true, i
+			} else if it.is(cGone) && !it.is(cNo) || it.is(cGone) && it.ntok > 1 || it.is(cNo) && r.deniedBack(i) {
 				r.goneBefore(s, f, i)
 			}
 			if it.is(cPast) && it.ntok > 1 {
@@ -248,9 +251,6 @@ func (r *reader) nothing(i int) bool {
 	}
 	if r.at(i).is(cNothing) && n.kind > iNum && r.placeInClause(i) { // "on the front there should be nothing"
 		return true
-	}
-	for k := i - 1; p.kind == iPunct && p.ch == 0; k-- { // behind a row of dots
-		p = r.at(k - 1)
 	}
 	return (p.kind == iPunct && (p.ch == '=' || p.ch == ':' || p.ch == '-' || p.ch == '?') || p.word == wIs) && (n.kind == iBreak || n.kind == iPart || n.kind == iPunct && (n.ch == '.' || n.ch == ',' || n.ch == ';' || n.ch == ')' || n.ch == '/'))
 }

@@ -36,6 +36,9 @@ func (s *scope) isInk(st sentence, f int) bool {
 		next = r.at(j)
 		k = j
 	}
+	if g := next.sense(sGarment); g != nil && g.weak && f > st.f0 && r.facts[f-1].kind == fInks && int(r.facts[f-1].i1) == i && s.strongGarment() { // "1c white", and the crew on the next line
+		return true
+	}
 	if next.sense(sGarment) != nil && (next.end-next.start > 2 || r.shortGarment(k)) {
 		return false
 	}
@@ -61,6 +64,9 @@ func (s *scope) isInk(st sentence, f int) bool {
 	}
 	if w := prev.word; w != 0 && (w == wIs || w == wordAre) && r.at(i-2).sense(sGarment) != nil { // "shirts are charcoal"
 		return false
+	}
+	if s.ofArtwork(i) {
+		return true
 	}
 	if prev.is(cInkWord) || (prev.kind == iPunct && (prev.ch == ':' || prev.ch == '=') && r.at(i-2).is(cInkWord)) {
 		return true
@@ -118,6 +124,19 @@ func (s *scope) isInk(st sentence, f int) bool {
 		return true
 	}
 	return s.hasColours() && s.npLine < 0 && !s.garmentIn2(st, f)
+}
+
+// ofArtwork reports whether the colour at item i is said of what a print shows: "the kiln is cream".
+func (s *scope) ofArtwork(i int) bool {
+	k := i - 1
+	if w := s.r.at(k).word; w != 0 && w == wordNow {
+		k--
+	}
+	if w := s.r.at(k).word; w == 0 || w != wIs && w != wordAre {
+		return false
+	}
+	n := s.r.at(k - 1)
+	return n.kind == iWord && !n.upper && determiners[s.r.at(k-2).word] && len(s.everyPrint()) > 0
 }
 
 // finished reports whether the colour in fact f stands in a clause of its own after a print that needs no ink: "glow print on the back, black, for".
@@ -193,8 +212,12 @@ func (s *scope) printFacts(st sentence) bool {
 			if !x.weak && !x.neg {
 				return true
 			}
-		case fInks, fDim, fPair, fFull, fCover:
+		case fInks, fDim, fPair, fCover:
 			return true
+		case fFull:
+			if !x.weak {
+				return true
+			}
 		case fMethod, fEffect:
 			if !x.neg {
 				return true
