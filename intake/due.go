@@ -22,8 +22,13 @@ func (s *scope) date(st sentence, x *fact) {
 	cued := false
 	if k, ok := r.isOnDay(int(x.i0)); ok {
 		score -= 5
-		if it := r.at(k); it.kind == iWord && r.wordAt(int(x.i0)-1) == "on" { // "the walk is on Sunday"
+		if it := r.at(k); (it.kind == iWord || it.is(cEvent)) && r.wordAt(int(x.i0)-1) == "on" { // "the walk is on Sunday"
 			s.use(&fact{s: "event"})
+		}
+	}
+	for i := int(x.i0) - 1; i > int(x.i0)-3; i-- { // "by the 27th, say the 25th"
+		if w := r.wordAt(i); w == "say" || w == "digamos" {
+			score += 5
 		}
 	}
 	if r.wordAt(int(x.i0)-2) == "when" && r.punct(int(x.i0)-1, ':') {

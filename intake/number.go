@@ -302,7 +302,7 @@ func (r *reader) parseAges(i int) int {
 	}
 	lo, hi := it.num, it.num
 	j := i + 1
-	if (r.punct(j, '-') || r.at(j).is(cTo) || r.at(j).word == wAnd || r.punct(j, '/')) && r.at(j+1).kind == iNum && r.at(j+1).num <= 99 && r.at(j+1).num > lo {
+	if (r.punct(j, '-') || r.at(j).is(cTo) || r.at(j).word == wAnd || r.at(j).word == wOr || r.punct(j, '/')) && r.at(j+1).kind == iNum && r.at(j+1).num <= 99 && r.at(j+1).num > lo {
 		hi = r.at(j + 1).num
 		j += 2
 	}
@@ -321,6 +321,11 @@ func (r *reader) parseAges(i int) int {
 	if !kids && prev.word != 0 && (vocab.names[prev.word] == "are" || vocab.names[prev.word] == "from") {
 		q := r.at(i - 2)
 		kids = q.sense(sUse) != nil && q.sense(sUse).val == "children" || q.is(cYouth) && q.sense(sSize) == nil
+		// "campers are 8 to 12:" tells how old they are where nothing that can be counted follows.
+		kids = kids || ranged && q.kind == iWord && hi < 20 && r.clauseEnds(j)
+	}
+	if !kids && ranged && r.wordAt(i-1) == "all" && r.clauseEnds(j) && hi < 20 { // "they're all 3 or 4"
+		kids = true
 	}
 	k := j
 	for r.punct(k, '-') {
@@ -357,4 +362,10 @@ func (r *reader) parseAges(i int) int {
 		r.emit(i, k, fact{kind: fUse, s: "children"})
 	}
 	return k
+}
+
+// clauseEnds reports whether a clause ends before item i.
+func (r *reader) clauseEnds(i int) bool {
+	it := r.at(i)
+	return it.kind > iNum || it.kind == iPunct && it.ch != '/' && it.ch != '-' && it.ch != '"' && it.ch != '\'' && it.ch != '%'
 }

@@ -1,5 +1,7 @@
 package intake
 
+import "strings"
+
 // parsePurpose reads what the garments are for where no set phrase says it: a sport that somebody does in them, that they are sold, or that they
 // are what a staff wears.
 func (r *reader) parsePurpose(i int) int {
@@ -21,6 +23,9 @@ func (r *reader) parsePurpose(i int) int {
 func (r *reader) doneIn(i int) bool {
 	for k := 0; k < 3 && r.at(i).word != wIn && (r.at(i).kind == iWord || r.at(i).is(cEach) || r.at(i).sense(sDay) != nil); k++ {
 		i++ // "train hard every week in them"
+	}
+	if strings.HasPrefix(r.wordAt(i), "in all") {
+		return true
 	}
 	if r.at(i).word != wIn {
 		return false
@@ -47,8 +52,10 @@ func (r *reader) doneIn(i int) bool {
 // soldJob reports whether item i makes of "sold" the seller's own business: "sold a job", "we sold you".
 func (r *reader) soldJob(i int) bool {
 	switch r.wordAt(i) {
-	case "a", "an", "you", "us", "me", "out", "to", "off":
+	case "a", "an", "you", "us", "me", "to", "off":
 		return true
+	case "out":
+		return r.wordAt(i+1) != "of" || r.wordAt(i+2) == "stock"
 	}
 	return false
 }
