@@ -12,10 +12,11 @@
 //   - token.go, fold.go and typo.go cut the text into words, numbers and marks with their places in the text, and find the known word that a
 //     misspelt one stands for;
 //   - vocab.go, cue.go and item.go find the longest phrases of the vocabulary (words/*.tsv) and join numbers;
+//   - table.go and tablecell.go find tables: a row that names columns, and the rows below it cell by cell;
 //   - name*.go and smallname.go find whom the order is for, so that "Cedar" or "Red Barn" is no colour;
 //   - fact.go and the files it calls (number.go, size*.go, blend.go, measure.go, date*.go, swatch.go) read facts, not yet knowing what they are of;
 //   - sentence.go settles which facts hold: what is denied, what tells of the past, what replaces something said before;
-//   - scope.go and the files it calls join facts to lines (lines.go, quantity.go, garment.go, fabric.go, colour.go, runs.go) and to prints
+//   - scope.go and the files it calls join facts to lines (lines.go, quantity.go, garment.go, fabric.go, colour.go, runs.go, tablerow.go) and to prints
 //     (place.go, printed.go, focus.go, ink.go, method.go, same.go, moved.go);
 //   - finish.go makes the order, judges whether the message asks for goods at all, and odd.go looks for what contradicts itself.
 //

@@ -28,6 +28,7 @@ const (
 	fBlank
 	fNoDate
 	fName // the customer
+	fRow  // a row of a table begins
 )
 
 // fact is something read in the text, before it is known what it belongs to.
@@ -40,12 +41,13 @@ type fact struct {
 	a, b   float64
 	sure   int8
 	weak   bool
-	swatch bool // a colour given by reference
-	neg    bool // said not to be
-	dead   bool // said of the past, or replaced within its sentence
-	done   bool // was taken in with another
-	fix    bool // replaces what was said before
-	tier   int8 // of a date: how clearly it is the day in hand
+	swatch bool       // a colour given by reference
+	neg    bool       // said not to be
+	dead   bool       // said of the past, or replaced within its sentence
+	done   bool       // was taken in with another
+	fix    bool       // replaces what was said before
+	cell   columnKind // the column of a table that it stands in
+	tier   int8       // of a date: how clearly it is the day in hand
 	date   rules.Date
 }
 
@@ -71,6 +73,8 @@ type reader struct {
 	header []rules.Size
 	parts  []part
 	odd    []Oddity
+	tables []tableRow
+	cells  []cell
 	units  int   // which units of length the message has; 0 until that is looked at
 	fibre  int32 // an item after a percentage that is no known fibre; 0 for none
 }
@@ -109,7 +113,16 @@ func (r *reader) emit(i, j int, f fact) *fact {
 
 // parse reads the facts of all items, left to right, each item once or a few times.
 func (r *reader) parse() {
+	row := 0
 	for i := 0; i < len(r.items); {
+		for row < len(r.tables) && int(r.tables[row].i0) < i {
+			row++
+		}
+		if row < len(r.tables) && int(r.tables[row].i0) == i {
+			r.parseTableRow(&r.tables[row])
+			i = int(r.tables[row].i1)
+			continue
+		}
 		i = max(i+1, r.parseAt(i))
 	}
 }

@@ -39,6 +39,7 @@ func (r *reader) read(text string, o Options, was *Reading) Reading {
 		return Reading{Odd: r.odd}
 	}
 	r.prepare()
+	r.findTables()
 	who := r.findCustomer()
 	name := ""
 	if who.score > 0 && (was == nil || was.Order.Customer == "" && who.score >= 3 || who.label) {
@@ -53,7 +54,7 @@ func (r *reader) read(text string, o Options, was *Reading) Reading {
 	}
 	r.nothingRead()
 	r.parse()
-	sc := scope{r: r, npLine: -1, lastCol: -1}
+	sc := scope{r: r, npLine: -1, lastCol: -1, rowEnd: -1}
 	if was != nil {
 		sc.stand(was.Order)
 	}

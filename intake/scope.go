@@ -20,6 +20,8 @@ type line struct {
 	noQty   bool
 	counted int32 // the fact that gave the quantity, plus one
 	drop    bool
+	row     bool       // is a row of a table
+	sizedBy columnKind // the column that its sizes stand in
 }
 
 // ref is one print of one line.
@@ -102,6 +104,12 @@ type scope struct {
 	before     pending       // what was given to the last place of the sentence before it was named
 	unwanted   []string      // colours that were denied
 	everyOne   []string      // colours said of all goods before any was named
+	rowOf      int           // the line of the table row being read
+	rowEnd     int           // item after the last row; -1 for none
+	rowQty     bool          // the row said how many pieces
+	rowColour  bool          // the row said the colour
+	base       line          // what was said, before the table, of the garment of its rows
+	based      bool          // there is such a line
 	counts     int           // sentences that count goods
 	asked      int           // those of them that only ask
 	desc       []described   // what prints are of: numbers, names
@@ -263,6 +271,13 @@ func (s *scope) sentence(st sentence) {
 func (s *scope) fact(st sentence, f int) {
 	x := &s.r.facts[f]
 	if x.dead && !x.neg || x.done {
+		return
+	}
+	if x.kind == fRow {
+		s.row(st, f)
+		return
+	}
+	if x.cell != colNone && s.inRow(st, f) {
 		return
 	}
 	if s.npLine < 0 && !x.neg && s.beforeGarment(st, f) { // said of the garment to come, which may be another line
