@@ -153,10 +153,25 @@ func (r *reader) shares(i int) int {
 			break
 		}
 	}
-	if n == 0 || !signs && (n < 2 || total != 100) {
+	if n == 0 || !signs && (n < 2 && !r.wholly(i, end) || total != 100) {
 		return i
 	}
 	return r.emitBlend(i, end, parts[:n])
+}
+
+// wholly reports whether "100 cotton" in items i to j is said of a garment before it, and counts none after it.
+func (r *reader) wholly(i, j int) bool {
+	if r.at(j).sense(sGarment) != nil || r.at(j).kind == iPhrase && r.goods(i) == 2 {
+		return false
+	}
+	for k := i - 1; k > i-8 && k >= 0; k-- {
+		if it := r.at(k); it.sense(sGarment) != nil {
+			return true
+		} else if it.kind >= iBreak {
+			return false
+		}
+	}
+	return false
 }
 
 // sharesAfter reads "cotton 80% polyester 20%".

@@ -138,7 +138,7 @@ func (s *scope) colourPlace(st sentence, f int) bool {
 		return true
 	}
 	// a clause of its own between commas, or a list
-	edgeL := p.kind == iPunct && (p.ch == '|' || p.ch == ',' || p.ch == '/' || p.ch == '(' || p.ch == '&') || p.kind == iBreak || p.sense(sFabric) != nil || p.sense(sFibre) != nil || p.kind == iPart
+	edgeL := int(x.i0) == st.i0 || p.kind == iPunct && (p.ch == '|' || p.ch == ',' || p.ch == '/' || p.ch == '(' || p.ch == '&') || p.kind == iBreak || p.sense(sFabric) != nil || p.sense(sFibre) != nil || p.kind == iPart
 	edgeR := n.kind == iPunct && (n.ch == '|' || n.ch == ':' || n.ch == ',' || n.ch == '/' || n.ch == '.' || n.ch == ')' || n.ch == '&' || n.ch == ';') || n.kind == iBreak || n.kind == iPart || n.word == wAnd || n.word == wOn
 	return edgeL && edgeR && !(p.kind == iBreak && r.punct(int(x.i1), ',') && r.at(int(x.i1)+1).upper)
 }
@@ -284,7 +284,13 @@ func (s *scope) halfOf(f int) bool {
 	for r.at(i).word == wIn || r.at(i).word == wOf || r.at(i).word == wThe || r.at(i).is(cOnes) || r.at(i).is(cHeather) || r.at(i).word != 0 && (vocab.names[r.at(i).word] == "are" || vocab.names[r.at(i).word] == "them") {
 		i--
 	}
-	if r.at(i).word != wordHalf || len(s.lines) == 0 || s.amend {
+	if len(s.lines) == 0 || s.amend {
+		return false
+	}
+	if r.at(i).is(cRest) {
+		return s.restOf(x)
+	}
+	if r.at(i).word != wordHalf {
 		return false
 	}
 	k := s.newest()
@@ -299,6 +305,24 @@ func (s *scope) halfOf(f int) bool {
 	default:
 		return false
 	}
+	s.lines[k].Colours = append(s.lines[k].Colours, x.s)
+	s.colLine, s.lastCol, s.colInk = k, int(x.i1), false
+	return true
+}
+
+// restOf adds a line for what the shares so far leave of a total: "50 tees, 30 of them black, the rest charcoal".
+func (s *scope) restOf(x *fact) bool {
+	k := s.newest()
+	total, sum := 0, 0
+	for q := range s.lines {
+		if l := &s.lines[q]; !l.drop && l.split && l.Garment == s.lines[k].Garment {
+			total, sum = max(total, l.total), sum+l.Quantity.Or(0)
+		}
+	}
+	if total <= sum || len(s.lines[k].Colours) == 0 {
+		return false
+	}
+	k = s.clone(k, total-sum)
 	s.lines[k].Colours = append(s.lines[k].Colours, x.s)
 	s.colLine, s.lastCol, s.colInk = k, int(x.i1), false
 	return true

@@ -91,6 +91,7 @@ const (
 	cInterj
 	cNothing
 	cNewPrint
+	cRest
 	cSport
 	cSell
 	cVenue

@@ -2,6 +2,7 @@ package intake
 
 import (
 	"fmt"
+	"slices"
 
 	"strikeoff/rules"
 	"strikeoff/rules/fibre"
@@ -104,8 +105,14 @@ func (s *scope) fabric(st sentence, f int) {
 			targets = append(targets, q)
 		}
 	} else if len(s.cur) > 1 {
-		own := s.npLine >= 0 || s.clauseGarment(st, f)
-		if !own {
+		if s.npLine < 0 && s.clauseGarment(st, f) { // "hoodies 80/20, tees 100% cotton": every line of the garment
+			g := s.lines[targets[0]].Garment
+			for _, k := range s.cur {
+				if l := &s.lines[k]; k != targets[0] && l.Garment == g && l.made != s.cl && l.Fibres == nil && l.Fabric == "" {
+					targets = append(targets, k)
+				}
+			}
+		} else if s.npLine < 0 {
 			targets = targets[:0]
 			for _, k := range s.cur {
 				l := &s.lines[k]
@@ -158,7 +165,7 @@ func (s *scope) everyLine(x *fact) bool { return !s.named && len(s.seg) == 0 }
 // bareLine reports whether a line has nothing but a number and a garment; a colour besides where it is the newest line's garment too.
 func (s *scope) bareLine(k int) bool {
 	l := &s.lines[k]
-	return l.Fabric == "" && len(l.Prints) == 0 && (len(l.Colours) == 0 || l.Garment == s.lines[s.newest()].Garment)
+	return l.Fabric == "" && len(l.Prints) == 0 && (len(l.Colours) == 0 || l.Garment == s.lines[s.newest()].Garment || slices.Equal(l.Colours, s.lines[s.newest()].Colours))
 }
 
 // clauseGarment reports whether a garment or its number stands between fact f and the last comma before it.

@@ -193,6 +193,9 @@ func (r *reader) parseAt(i int) int {
 	if j := r.parseDim(i); j > i {
 		return j
 	}
+	if j := r.asMany(i); j > i {
+		return j
+	}
 	if it.is(cQty) {
 		j := i + 1
 		for r.punct(j, ':') || r.punct(j, '=') || r.punct(j, '-') || r.punct(j, '.') || r.at(j).word == wIs || r.at(j).word == wOf {

@@ -30,7 +30,7 @@ func (r *reader) finish(s *scope, name string, who candidate, was *Reading) Read
 	for k := range s.lines {
 		l := &s.lines[k]
 		index[k] = -1
-		if l.drop || l.idle() || was == nil && l.noQty && !l.Quantity.Known && len(l.Sizes) == 0 && len(l.Colours) == 0 && len(l.Prints) == 0 && s.counted() {
+		if l.drop || l.idle() || was == nil && l.noQty && !l.Quantity.Known && len(l.Sizes) == 0 && len(l.Colours) == 0 && l.Fabric == "" && l.unplaced() && s.counted() {
 			continue
 		}
 		out := l.Line
@@ -96,6 +96,16 @@ func (r *reader) pastGarment() string {
 // idle reports whether nothing was said of a line.
 func (l *line) idle() bool {
 	return !l.Quantity.Known && len(l.Sizes) == 0 && l.Garment == "" && len(l.Colours) == 0 && l.Fabric == "" && len(l.Prints) == 0
+}
+
+// unplaced reports whether a line has no print at a place.
+func (l *line) unplaced() bool {
+	for k := range l.Prints {
+		if l.Prints[k].Place != "" {
+			return false
+		}
+	}
+	return true
 }
 
 // counted reports whether some line has a quantity.

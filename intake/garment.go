@@ -67,7 +67,7 @@ func (s *scope) garment(st sentence, f int) {
 		s.speakOf(s.find(g))
 		return
 	}
-	if q := s.relative(g, s.r.items[x.i0].word); q >= 0 && s.find(g) < 0 && !x.fix && !s.added {
+	if q := s.relative(g, s.r.items[x.i0].word, s.r.definite(int(x.i0)-1) || s.r.at(int(x.i0)-1).word == wordLas); q >= 0 && s.find(g) < 0 && !x.fix && !s.added {
 		s.speakOf(q)
 		return
 	}
@@ -92,7 +92,7 @@ func (s *scope) garment(st sentence, f int) {
 		}
 		return
 	}
-	l := line{noQty: s.listNumber(st.i0) == 0}
+	l := line{noQty: s.listNumber(st.i0) == 0, definite: s.r.definite(int(x.i0) - 1)}
 	l.Garment = g
 	s.newLine(l)
 }
@@ -127,6 +127,22 @@ func (s *scope) thatIs(st sentence, f int, g rules.Garment) bool {
 	return true
 }
 
+// definite reports whether a word before item i, colours aside, says that what follows is known already: "the bibs", "our black jackets".
+func (r *reader) definite(i int) bool {
+	for r.at(i).sense(sColour) != nil {
+		i--
+	}
+	w := r.at(i).word
+	if w == 0 {
+		return false
+	}
+	switch vocab.names[w] {
+	case "the", "our", "their", "your", "his", "her", "its", "my", "those":
+		return true
+	}
+	return false
+}
+
 // another reports whether the garment in fact f, though line k is one, begins a line of its own: it comes with a size run while the line has
 // one, or in another colour than the line and with a count.
 func (s *scope) another(st sentence, f, k int) bool {
@@ -157,7 +173,7 @@ func (s *scope) another(st sentence, f, k int) bool {
 }
 
 // kin are garments that people call by one another's name once an order names one of them.
-var kin = [][]rules.Garment{{"hoodie", "zip-hoodie"}, {"sweatpants", "other"}, {"t-shirt", "long-sleeve", "tank", "polo", "jersey"}, {"cap", "beanie"}, {"sweatshirt", "hoodie"}}
+var kin = [][]rules.Garment{{"hoodie", "zip-hoodie"}, {"sweatpants", "other"}, {"hoodie", "sweatshirt"}, {"t-shirt", "long-sleeve", "tank", "polo", "jersey"}, {"cap", "beanie"}}
 
 // akin reports whether a heading such as "hoodies" can stand for lines of g.
 func akin(a, g rules.Garment) bool {
@@ -186,10 +202,14 @@ func (s *scope) parted(st sentence, f int) bool {
 	return true
 }
 
-// relative is the line that a loose name of a garment ("pants", "hats", "hoodies") speaks of; -1 for none or several.
-func (s *scope) relative(g rules.Garment, word int32) int {
+// relative is the line that a loose name of a garment ("pants", "hats", "hoodies") speaks of, which is known where "the" stands before it; -1 for none or several.
+func (s *scope) relative(g rules.Garment, word int32, known bool) int {
 	hit := -1
-	for _, set := range kin[:2] {
+	sets := kin[:2]
+	if known {
+		sets = kin[:3]
+	}
+	for _, set := range sets {
 		if !slices.Contains(set, g) || g == "other" && (word == 0 || vocab.names[word] != "pants") {
 			continue
 		}

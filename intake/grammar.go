@@ -61,6 +61,8 @@ var (
 	wordWere    = vocab.intern("were")
 	wordPrint   = vocab.intern("print")
 	wordSo      = vocab.intern("so")
+	wordNumber  = vocab.intern("number")
+	wordAmount  = vocab.intern("amount")
 	wordSorry   = vocab.intern("sorry")
 	wordOur     = vocab.intern("our")
 )

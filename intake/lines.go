@@ -18,7 +18,7 @@ func (s *scope) newLine(l line) int {
 		s.r.oddity("too-many-lines", "", fmt.Sprintf("The message lists more than %d lines: the rest were not read. Split it into several orders.", mostLines))
 		return k - 1
 	}
-	l.sent, l.made = s.cl, s.cl
+	l.sent, l.made, l.label = s.cl, s.cl, s.label
 	s.lines = append(s.lines, l)
 	s.speakOf(k)
 	return k
@@ -74,7 +74,7 @@ func (s *scope) newest() int {
 // counted: "the bibs cover it", "they compete in leggings and a tee".
 func (s *scope) mention(k int) bool {
 	l := &s.lines[k]
-	return l.noQty && l.made != s.cl && l.sent != s.cl && !s.amend && !l.Quantity.Known && len(l.Sizes) == 0 && len(l.Colours) == 0 && l.Fabric == "" && l.Fibres == nil &&
+	return l.noQty && (l.definite && l.made != s.cl || l.made < s.cl-1) && l.sent != s.cl && !s.amend && !l.Quantity.Known && len(l.Sizes) == 0 && len(l.Colours) == 0 && l.Fabric == "" && l.Fibres == nil &&
 		!l.Heather && len(l.Prints) == 0 && s.counted()
 }
 

@@ -175,5 +175,5 @@ func (r *reader) label(i int) bool {
 // factual reports whether item i reads as a fact or a steering word, so that it is no name by itself.
 func (r *reader) factual(i int) bool {
 	it := r.at(i)
-	return it.kind == iPhrase && (len(vocab.nodes[it.node].senses) > 0 || it.is(cGreet) || it.is(cOrderVerb) || it.is(cPrintWord) || it.is(cNo) || it.is(cFix) || it.is(cDue) || it.is(cHand) || it.is(cSame) || it.is(cTalk) || it.is(cPast) || it.is(cClient) || it.is(cBehalf) || it.is(cFull) || it.is(cAll) || it.is(cColourWord) || it.is(cSized) || it.is(cAdd) || it.is(cSwatch) || it.is(cAsk) || it.is(cIDWord) || it.is(cBut) || it.is(cThis) || it.is(cQty) || it.is(cHeather) || it.is(cWant) || it.is(cWith) || it.is(cOn) || it.is(cFrom))
+	return it.kind == iPhrase && (len(vocab.nodes[it.node].senses) > 0 || it.is(cGreet) || it.is(cOrderVerb) || it.is(cPrintWord) || it.is(cNo) || it.is(cFix) || it.is(cDue) || it.is(cHand) || it.is(cSame) || it.is(cTalk) || it.is(cPast) || it.is(cClient) || it.is(cBehalf) || it.is(cFull) || it.is(cAll) || it.is(cColourWord) || it.is(cSized) || it.is(cAdd) || it.is(cSwatch) || it.is(cAsk) || it.is(cGone) || it.is(cIDWord) || it.is(cBut) || it.is(cThis) || it.is(cQty) || it.is(cHeather) || it.is(cWant) || it.is(cWith) || it.is(cOn) || it.is(cFrom))
 }

@@ -83,7 +83,7 @@ func (r *reader) noFact(i int) int {
 	if rowWords[prev.word] && it.digits > 0 && it.digits < 4 && r.lineStart(i-1) {
 		return i + 1
 	}
-	if prev.is(cIDWord) && !prev.is(cPcs) && it.digits > 0 && !r.beforeGoods(i) && (prev.kind != iPunct) && !prev.is(cColourWord) {
+	if prev.is(cIDWord) && !prev.is(cPcs) && it.digits > 0 && !r.beforeGoods(i) && next.sense(sSize) == nil && (prev.kind != iPunct) && !prev.is(cColourWord) {
 		return r.skipNumber(i)
 	}
 	if next.kind == iWord && next.glued && next.word != 0 {
@@ -188,7 +188,7 @@ func (r *reader) countable(i int) bool {
 // parseInks reads "2c", "one color", "3 spot colours".
 func (r *reader) parseInks(i int) int {
 	it := r.at(i)
-	if it.frac || it.num < 1 || it.num > 24 {
+	if it.frac || it.num < 1 || it.num > 24 || r.at(i-1).word == wIn && r.at(i-2).sense(sGarment) != nil && r.at(i+1).is(cColourWord) && r.punct(i+2, ',') { // "80 tees in four colours, 20 each"
 		return i
 	}
 	j := i + 1

@@ -125,7 +125,7 @@ func (s *scope) qtyBefore(st sentence, x *fact) bool {
 func (s *scope) onesAhead(i int) bool {
 	for k := i; k < i+4; k++ {
 		it := s.r.at(k)
-		if it.word == wordOnes {
+		if it.word == wordOnes || it.kind == iNum && it.spelled && it.is(cOnes) && k > i {
 			return true
 		}
 		if it.kind != iPhrase && it.kind != iWord {
@@ -180,7 +180,7 @@ func (s *scope) colourAhead(st sentence, f int) bool {
 				return false
 			}
 			for q := int(x.i1); q < int(y.i0); q++ {
-				if it := s.r.at(q); it.kind == iPunct || it.is(cInkWord) || it.is(cPrintWord) {
+				if it := s.r.at(q); it.kind == iPunct && !(it.ch == ':' && s.r.at(q-1).is(cEach)) || it.is(cInkWord) || it.is(cPrintWord) {
 					return false
 				}
 			}
@@ -295,7 +295,7 @@ func (s *scope) distinctFrom(x *fact, k int) bool {
 		if it.kind == iBreak || it.kind == iPart {
 			break
 		}
-		if c := it.sense(sColour); c != nil && !slices.Contains(s.lines[k].Colours, c.val) {
+		if c := it.sense(sColour); c != nil && len(s.lines[k].Colours) > 0 && !slices.Contains(s.lines[k].Colours, c.val) {
 			return true
 		}
 	}

@@ -18,10 +18,10 @@ func (r *reader) goods(i int) int8 {
 				return 2
 			}
 			return seen
-		case it.is(cPcs) && j == i+1:
+		case it.is(cPcs) && j == i+1 && !r.doers(i, j):
 			return 3
 		case it.sense(sColour) != nil:
-			if !it.sense(sColour).weak || j == i+1 || j == i+2 && (r.at(i+1).word == wIn || r.at(i+1).is(cEach)) {
+			if !it.sense(sColour).weak || r.onlySmall(i+1, j) {
 				seen = 1
 			}
 		case it.is(cInkWord) || it.is(cColourWord) || it.sense(sPlace) != nil && !it.sense(sPlace).weak || it.is(cNo):
@@ -38,7 +38,7 @@ func (r *reader) goods(i int) int8 {
 		case it.is(cFor) && it.word == wFor && seen == 0 && r.inColour(j): // "10 for the managers in white"
 			return 1
 		case it.kind == iNum && it.spelled && it.is(cOnes) && seen == 1 && r.at(i).num == 1: // "one white one"
-			return seen
+			return 2
 		case it.is(cHeather), it.is(cWant) && it.is(cAdd), it.sense(sFabric) != nil, it.sense(sFibre) != nil, it.is(cYouth), it.is(cAdult), it.sense(sUse) != nil, it.is(cEach), it.is(cPcs), it.is(cBlank):
 		case it.kind == iNum:
 			if !r.punct(j+1, '/') && !r.punct(j-1, '/') && !r.punct(j+1, '%') {
@@ -58,6 +58,7 @@ func (r *reader) goods(i int) int8 {
 		case it.word == wThe && j == i+1: // "hoodies 4 the crew"
 			return 0
 		case it.word == wOf || it.word == wThe || it.is(cSame) || it.is(cAdd) || it.word == wAnd && seen == 1 || it.sense(sSize) != nil || it.sense(sMethod) != nil || it.sense(sWish) != nil || it.is(cPure):
+		case it.word == wA && r.at(j-1).word == wIn:
 		case it.word == wIn && seen == 0 && (j == i+1 || r.at(j-1).is(cEach) || r.at(j-1).word == wMore):
 		case it.is(cGarmentWord):
 		case it.word == wordOnes && seen == 0:
@@ -108,6 +109,33 @@ func (r *reader) parseQuantity(i int) int {
 	}
 	r.emit(i, j, f)
 	return j
+}
+
+// asMany reads "the same number of sweatshirts", which counts as many as were counted last.
+func (r *reader) asMany(i int) int {
+	if !r.at(i).is(cSame) || r.at(i+2).word != wOf {
+		return i
+	}
+	if n := r.at(i + 1); !n.is(cQty) && n.word != wordNumber && n.word != wordAmount {
+		return i
+	}
+	for k := len(r.facts) - 1; k >= 0; k-- {
+		if x := &r.facts[k]; x.kind == fNumber && x.sure >= 2 {
+			r.emit(i, i+3, fact{kind: fNumber, n: x.n, sure: 2})
+			return i + 3
+		}
+	}
+	return i
+}
+
+// onlySmall reports whether nothing but "in", "each", "a", "heather" stands in items i to j.
+func (r *reader) onlySmall(i, j int) bool {
+	for ; i < j; i++ {
+		if it := r.at(i); it.word != wIn && it.word != wA && !it.is(cEach) && !it.is(cHeather) {
+			return false
+		}
+	}
+	return true
 }
 
 // forPeople reports whether the garment comes soon after the verb at item i, and no other number before it.

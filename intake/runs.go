@@ -55,8 +55,8 @@ func (s *scope) sizes(st sentence, x *fact) {
 			}
 			continue
 		}
-		plus := s.r.at(int(x.i0)-1).is(cAdd) || s.r.punct(int(x.i0)-1, '+') || s.added && x.m == 1
-		if len(l.Sizes) > 0 && (x.m == 1 && (x.fix || plus) || plus) {
+		plus := s.r.at(int(x.i0)-1).is(cAdd) && !s.r.setsTo(x) || s.r.punct(int(x.i0)-1, '+') || s.added && x.m == 1
+		if len(l.Sizes) > 0 && (x.fix && (x.m == 1 || partOf(run, l.Sizes)) || plus) {
 			for _, z := range run {
 				if plus {
 					l.Sizes[z.size] += z.n
@@ -102,6 +102,26 @@ func (s *scope) sizes(st sentence, x *fact) {
 		}
 	}
 	_ = st
+}
+
+// setsTo reports whether the run in a fact says what a size is to be: "and smalls down to 5".
+func (r *reader) setsTo(x *fact) bool {
+	for i := int(x.i0); i < int(x.i1); i++ {
+		if it := r.at(i); it.is(cTo) || it.is(cFix) {
+			return true
+		}
+	}
+	return false
+}
+
+// partOf reports whether a run names some of the sizes of another and no size more, so that it changes those alone: "mediums to 14 and larges to 10".
+func partOf(run []sized, sizes rules.Sizes) bool {
+	for _, z := range run {
+		if _, ok := sizes[z.size]; !ok {
+			return false
+		}
+	}
+	return len(run) < len(sizes)
 }
 
 // fitsAll reports whether a run adds up to the pieces of every one of the lines that have a quantity.

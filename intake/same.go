@@ -53,6 +53,11 @@ func (s *scope) sameAt(st sentence, i int) {
 		case n.is(cBlendWord):
 			s.sameBlend(st)
 			return
+		case n.is(cQty) && n.word != 0, n.is(cPcs) && n.word != 0:
+			return
+		case n.is(cColourWord) && k == i+1 && len(s.all) == 0 && len(s.sl) > 0 && s.alive() > 1:
+			s.sameColour()
+			return
 		case n.is(cInkWord), n.is(cColourWord) && len(s.all) > 0:
 			s.sameInk = true
 			return
@@ -98,6 +103,16 @@ func (s *scope) sameBlend(st sentence) {
 		if l := &s.lines[q]; !l.drop && (l.Fabric != "" || l.Fibres != nil) {
 			s.lines[k].Fibres, s.lines[k].Fabric = copyBlend(l.Fibres), l.Fabric
 			return
+		}
+	}
+}
+
+// sameColour gives the line spoken of the colours of the line before it.
+func (s *scope) sameColour() {
+	k := s.newest()
+	for q := k - 1; q >= 0 && len(s.lines[k].Colours) == 0; q-- {
+		if l := &s.lines[q]; !l.drop && len(l.Colours) > 0 {
+			s.lines[k].Colours, s.lines[k].Heather = slices.Clone(l.Colours), l.Heather
 		}
 	}
 }

@@ -9,19 +9,21 @@ import (
 // line is a line of the order in the making.
 type line struct {
 	rules.Line
-	open    bool // nothing but the start of the message made it
-	blank   bool // is to stay unprinted
-	printed bool // some print was given to it
-	split   bool // the quantity is a share of a total
-	total   int  // the total that its shares add up to
-	method  rules.Method
-	sent    int // the sentence it was last spoken of in
-	made    int // the sentence it was made in
-	noQty   bool
-	counted int32 // the fact that gave the quantity, plus one
-	drop    bool
-	row     bool       // is a row of a table
-	sizedBy columnKind // the column that its sizes stand in
+	open     bool // nothing but the start of the message made it
+	blank    bool // is to stay unprinted
+	printed  bool // some print was given to it
+	split    bool // the quantity is a share of a total
+	total    int  // the total that its shares add up to
+	method   rules.Method
+	sent     int // the sentence it was last spoken of in
+	made     int // the sentence it was made in
+	noQty    bool
+	counted  int32 // the fact that gave the quantity, plus one
+	drop     bool
+	definite bool       // "the bibs": spoken of as known
+	label    int        // of the list item that made it, 0 for none
+	row      bool       // is a row of a table
+	sizedBy  columnKind // the column that its sizes stand in
 }
 
 // ref is one print of one line.
@@ -102,6 +104,7 @@ type scope struct {
 	copied     bool          // the inks of the print in focus were taken from another
 	sureQty    bool          // some number counts goods for sure
 	before     pending       // what was given to the last place of the sentence before it was named
+	label      int           // of the list item that the sentence is, 0 for none
 	unwanted   []string      // colours that were denied
 	everyOne   []string      // colours said of all goods before any was named
 	rowOf      int           // the line of the table row being read
@@ -218,6 +221,7 @@ func (s *scope) sentence(st sentence) {
 		}
 	}
 	s.artwork(st)
+	s.relabel(st)
 	f := st.f0
 	for i := st.i0; i < st.i1; {
 		if f < st.f1 && int(r.facts[f].i0) == i {

@@ -69,6 +69,9 @@ func (r *reader) settle(s sentence, carry bool) bool {
 					said = false
 				}
 				x.dead = dead || paren && x.dead
+				if x.kind == fGarment && lastKind == fPlace && s.f0 < f && r.facts[f-1].neg { // "nothing on the back of the polos"
+					neg = false
+				}
 				if neg && i-negAt <= 6 && !(x.kind == fGarment && lastKind == fNumber && s.f0 < f && r.facts[f-1].dead) { // "not 50 hoodies, 65"
 					x.neg = true
 				}
@@ -154,7 +157,7 @@ func (r *reader) settle(s sentence, carry bool) bool {
 			if it.is(cOnly) && i == s.i0 && r.asked(i) { // "green/white?? just green"
 				fix = true
 			}
-			if it.word == wordSorry && f > s.f0 && r.at(i-1).kind == iPunct && (r.punct(i+1, ',') || r.punct(i+1, '-') || r.at(i+1).kind == iNum) { // "20 sweatshirts, sorry, hoodies"
+			if it.word == wordSorry && s.f0 > 0 && i == s.i0 && (r.punct(i+1, '-') || r.at(i+1).kind == iNum) || it.word == wordSorry && f > s.f0 && r.at(i-1).kind == iPunct && (r.punct(i+1, ',') || r.punct(i+1, '-') || r.at(i+1).kind == iNum) { // "20 sweatshirts, sorry, hoodies"
 				fix, said = true, true
 			}
 			if it.is(cFix) && !it.is(cHere) {

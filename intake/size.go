@@ -114,7 +114,7 @@ func (r *reader) symbols(i int, syms []symbol) []symbol {
 			}
 		case it.word == wX || it.word == wAnd || it.word == wOf || it.word == wIn || it.word == wY || it.word == wDe || it.is(cPcs) && it.ntok == 1 && !it.is(cEach):
 		case it.word == wordSize || it.word == wordTalla:
-		case it.is(cTo) && it.ntok == 1 && len(syms) == 1 && syms[0].size != "" && r.at(j+1).kind == iNum && !r.letterSize(j-1):
+		case (it.is(cTo) && it.ntok == 1 || it.is(cFix) && it.kind == iPhrase) && len(syms)%2 == 1 && syms[len(syms)-1].size != "" && r.at(j+1).kind == iNum && (!r.letterSize(j-1) || it.is(cFix)):
 		case it.is(cYouth):
 			young = true
 		case it.is(cAdult):

@@ -34,7 +34,7 @@ func (r *reader) sizeChange(i int) int {
 		if !ok {
 			return i
 		}
-		if k := r.at(j + 1); k.word != wordBecome && k.word != wordBecomes && k.word != wordInto && !k.is(cTo) && !k.is(cFix) {
+		if k := r.at(j + 1); k.word != wordBecome && k.word != wordBecomes && k.word != wordInto && !k.is(cTo) && !k.is(cFix) && !(k.word == wFor && r.swapped(i-1)) {
 			return i
 		}
 		b, ok := r.sizeAt(j + 2)
@@ -50,6 +50,16 @@ func (r *reader) sizeChange(i int) int {
 		return i
 	}
 	return r.emitChange(i, j+1, sized{s, v})
+}
+
+// swapped reports whether a word of exchange stands just before: "swap 2 of the larges for mediums".
+func (r *reader) swapped(i int) bool {
+	for k := i; k > i-3; k-- {
+		if w := r.at(k).word; w != 0 && (w == wordSwap || w == wordSwitch || w == wordChange || w == wordReplace) {
+			return true
+		}
+	}
+	return false
 }
 
 // emitChange notes changes of a run.

@@ -88,6 +88,9 @@ func (s *scope) isInk(st sentence, f int) bool {
 			return true
 		}
 	}
+	if s.inPrint && !s.hasColours() && s.r.punct(i-1, ',') && f > st.f0 && (r.facts[f-1].kind == fBlend || r.facts[f-1].kind == fFabric) && int(r.facts[f-1].i1) == i-1 { // "sublimated all over, 100% poly, white"
+		return false
+	}
 	if s.lastCol >= 0 && s.listed(f) {
 		return s.colInk
 	}
@@ -234,6 +237,9 @@ func (s *scope) printFacts(st sentence) bool {
 
 // fixesInk judges whether a replaced colour is an ink: the old value is named and is one, or only prints have colours.
 func (s *scope) fixesInk(st sentence, f int) bool {
+	if s.anyInk() && s.r.subjectUnknown(int(s.r.facts[f].i0)-1, st.i0) {
+		return true
+	}
 	if c := s.r.facts[f].s; s.lostInk || s.printsColour(c) && !s.wearsColour(c) {
 		return true
 	}
@@ -250,6 +256,20 @@ func (s *scope) fixesInk(st sentence, f int) bool {
 		return false
 	}
 	return len(s.last) > 0 && s.alive() > 0 && s.lines[s.newest()].printed && s.anyInk()
+}
+
+// subjectUnknown reports whether what is said to be something at item i has a name that is no word of clothes: "the kiln is cream".
+func (r *reader) subjectUnknown(i, first int) bool {
+	is := false
+	for ; i > first; i-- {
+		it := r.at(i)
+		if it.word == wIs || it.is(cFix) || it.word != 0 && vocab.names[it.word] == "are" {
+			is = true
+			continue
+		}
+		return is && it.kind == iWord && it.word == 0 && !it.upper && r.at(i-1).word == wThe
+	}
+	return false
 }
 
 func (s *scope) anyInk() bool {
