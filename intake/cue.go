@@ -111,7 +111,7 @@ var cueNames = map[string]cue{"no": cNo, "instead-of": cInsteadOf, "gone": cGone
 	"greet": cGreet, "ask": cAsk, "order-verb": cOrderVerb, "talk": cTalk, "per": cPer, "price": cPrice, "idword": cIDWord, "age": cAge,
 	"degree": cDegree, "time": cTime, "sized": cSized, "on": cOn, "with": cWith, "add": cAdd, "like-orig": cStill, "dates-not": cNoDate,
 	"yth": cYouth, "adult": cAdult, "heather": cHeather, "ps": cPS, "pure": cPure, "percent": cPercent, "blendword": cBlendWord, "ones": cOnes,
-	"garmentword": cGarmentWord, "seller": cSeller, "suits": cSuits, "interj": cInterj, "nothing": cNothing, "newprint": cNewPrint,
+	"garmentword": cGarmentWord, "seller": cSeller, "suits": cSuits, "interj": cInterj, "nothing": cNothing, "newprint": cNewPrint, "rest": cRest,
 	"sport": cSport, "sell": cSell, "venue": cVenue, "away": cAway, "worker": cWorker}
 
 // cueSet is a set of classes.
