@@ -52,7 +52,7 @@ func (r *reader) numericDate(i int) int {
 	if a.digits == 4 && full && valid(w, int(third.num)) { // 2027-01-15
 		return r.emitDate(i, i+5, exact(v, w, int(third.num)), 2)
 	}
-	if sep == '-' && !full && (r.dateCue(i) || r.punct(i-1, '/') && !r.at(i-1).glued && r.clauseEnds(i+3)) { // "/ soft hand / 8-14"
+	if sep == '-' && !full && (r.dateCue(i) || r.punct(i-1, '/') && !r.at(i-1).glued && r.clauseEnds(i+3)) && !r.at(i+3).glued { // "/ soft hand / 8-14"
 		sep = '/'
 	}
 	if a.digits > 2 || sep != '/' && !full {

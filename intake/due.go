@@ -20,14 +20,17 @@ func (s *scope) date(st sentence, x *fact) {
 	}
 	score := int(x.tier)
 	cued := false
+	if s.dueSet && r.saidThen(st, int(x.i0)) { // "she said 10/30, then 10/23"
+		x.fix = true
+	}
 	if k, ok := r.isOnDay(int(x.i0)); ok {
 		score -= 5
 		if it := r.at(k); (it.kind == iWord || it.is(cEvent)) && r.wordAt(int(x.i0)-1) == "on" { // "the walk is on Sunday"
 			s.use(&fact{s: "event"})
 		}
 	}
-	for i := int(x.i0) - 1; i > int(x.i0)-3; i-- { // "by the 27th, say the 25th"
-		if w := r.wordAt(i); w == "say" || w == "digamos" {
+	for i := int(x.i0) - 1; i > int(x.i0)-3; i-- { // "by the 27th, say the 25th", "closed until then, so the 11th"
+		if w := r.wordAt(i); w == "say" || w == "digamos" || w == "so" && i == int(x.i0)-1 {
 			score += 5
 		}
 	}
@@ -75,6 +78,10 @@ func (s *scope) date(st sentence, x *fact) {
 		if it.kind == iPunct && it.ch == ',' || it.sense(sDay) != nil {
 			break
 		}
+		if it.is(cUnfit) { // "Friday's no good"
+			score -= 9
+			break
+		}
 		if it.is(cSuits) || it.is(cHand) {
 			score += 2
 			cued = true
@@ -106,4 +113,20 @@ func (s *scope) date(st sentence, x *fact) {
 		}
 		s.due, s.tier, s.dueSet = x.date, score, true
 	}
+}
+
+// saidThen reports whether the day at item i was said after another in its sentence: "she said 10/30 then came back in and said 10/23".
+func (r *reader) saidThen(st sentence, i int) bool {
+	then := false
+	for k := i - 1; k >= st.i0; k-- {
+		then = then || r.wordAt(k) == "then"
+		if r.at(k).fact && then {
+			for f := st.f0; f < st.f1; f++ {
+				if x := &r.facts[f]; x.kind == fDate && int(x.i0) <= k && k < int(x.i1) {
+					return true
+				}
+			}
+		}
+	}
+	return false
 }

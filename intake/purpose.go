@@ -2,7 +2,7 @@ package intake
 
 import "strings"
 
-// parsePurpose reads what the garments are for where no set phrase says it: a sport that somebody does in them, that they are sold, or that they
+// parsePurpose reads what the garments are for, and must bear, where no set phrase says it: a sport that somebody does in them, that they are sold, or that they
 // are what a staff wears.
 func (r *reader) parsePurpose(i int) int {
 	it := r.at(i)
@@ -13,10 +13,28 @@ func (r *reader) parsePurpose(i int) int {
 		r.emit(i, i+1, fact{kind: fUse, s: "retail"})
 	case it.is(cWorker) && r.at(i+1).sense(sGarment) != nil: // "staff polos"
 		r.emit(i, i+1, fact{kind: fUse, s: "uniform"})
+	case it.is(cDamage) && r.mustNot(i): // "so it can't crack or peel"
+		r.emit(i, i+1, fact{kind: fWish, s: "durable"})
 	default:
 		return i
 	}
 	return i + 1
+}
+
+// mustNot reports whether what item i says is not to happen.
+func (r *reader) mustNot(i int) bool {
+	for k := i - 1; k >= 0 && k > i-6; k-- {
+		switch w := r.wordAt(k); w {
+		case "not", "no", "never", "without", "wont", "cant", "dont", "doesnt", "mustnt", "shouldnt", "cannot", "nothing", "nor":
+			return true
+		case "t":
+			return true
+		}
+		if it := r.at(k); it.kind > iNum || it.kind == iPunct && it.ch != '\'' && it.ch != ',' {
+			return false
+		}
+	}
+	return false
 }
 
 // doneIn reports whether item i says that what stands before it is done in the garments, or in a league: "trains in all of it", "play in a league".
