@@ -67,7 +67,7 @@ func apply(p *rules.Print, x *fact, here bool) {
 			p.HeightMM = rules.Said(x.b)
 		}
 	case fInks:
-		if !p.InkCount.Known || x.fix {
+		if !p.InkCount.Known || x.fix || len(p.Inks) == x.n {
 			p.InkCount = rules.Said(x.n)
 			if x.fix && len(p.Inks) > x.n && !here {
 				p.Inks = nil

@@ -45,6 +45,66 @@ func (r *reader) pointsBack(i, j int) bool {
 	return back
 }
 
+// takenBack reports whether a sentence says nothing but that what was just spoken of is not wanted: "no, we skip that".
+func (r *reader) takenBack(st sentence) bool {
+	if st.f1 > st.f0 {
+		return false
+	}
+	for i := st.i0; i < st.i1; i++ {
+		it := r.at(i)
+		if it.is(cGone) && it.kind == iPhrase {
+			from := st.i0
+			if r.at(from).word == wordNo {
+				from++
+				for r.punct(from, ',') {
+					from++
+				}
+			}
+			return r.pointsBack(from, i)
+		}
+	}
+	return false
+}
+
+// deniedIn reports whether the sentence denied the same effect or method before fact f.
+func (r *reader) deniedIn(s sentence, f int, x *fact) bool {
+	for k := s.f0; k < f; k++ {
+		if y := &r.facts[k]; y.kind == x.kind && y.s == x.s && y.neg {
+			return true
+		}
+	}
+	return false
+}
+
+var wordThan, wordRather, wordPrefer = vocab.intern("than"), vocab.intern("rather"), vocab.intern("prefer")
+
+// preferred reports whether something is preferred before item i, so that what follows "than" is not wanted.
+func (r *reader) preferred(s sentence, i int) bool {
+	for k := s.i0; k < i; k++ {
+		if w := r.at(k).word; w != 0 && (w == wordRather || w == wordPrefer) {
+			return true
+		}
+	}
+	return false
+}
+
+// neverMind reports whether what was going to be at the place just before item i is not taken up again in the sentence.
+func (r *reader) neverMind(s sentence, i int) bool {
+	k := i - 1
+	for r.punct(k, '-') || r.punct(k, ':') {
+		k--
+	}
+	if r.at(k).sense(sPlace) == nil {
+		return false
+	}
+	for k = i + 1; k < s.i1; k++ {
+		if it := r.at(k); it.is(cFix) || it.is(cBut) {
+			return false
+		}
+	}
+	return true
+}
+
 // bareWords say of a place that nothing is on it.
 var bareWords = internAll("blank", "clean", "plain", "empty", "bare", "free", "alone", "unprinted", "naked")
 

@@ -155,10 +155,13 @@ func (s *scope) wideHere(st sentence, f int) bool {
 // placeAhead reports whether fact f stands in a clause that names its place only after it: "1c white on the back".
 func (s *scope) placeAhead(st sentence, f int) bool {
 	r := s.r
-	i := int(r.facts[f].i0)
+	i, after := r.bracket(int(r.facts[f].i0), int(r.facts[f].i1))
 	// a place earlier in the clause takes the fact, unless another place follows and only it is free
 	for k := f - 1; k >= st.f0; k-- {
 		x := &r.facts[k]
+		if int(x.i0) >= i {
+			continue // in the same brackets
+		}
 		if cut := s.cutBetween(int(x.i1), i); cut {
 			break
 		}
@@ -168,9 +171,12 @@ func (s *scope) placeAhead(st sentence, f int) bool {
 		}
 		i = int(x.i0)
 	}
-	i = int(r.facts[f].i1)
+	i = after
 	for k := f + 1; k < st.f1; k++ {
 		x := &r.facts[k]
+		if int(x.i1) <= i {
+			continue
+		}
 		if cut := s.cutBetween(i, int(x.i0)); cut {
 			return false
 		}
@@ -183,6 +189,22 @@ func (s *scope) placeAhead(st sentence, f int) bool {
 		i = int(x.i1)
 	}
 	return false
+}
+
+// bracket is the stretch of the brackets around items i to j, where they hold nothing but a list of colours: "1c (royal) FB". It is i and j themselves
+// elsewhere.
+func (r *reader) bracket(i, j int) (int, int) {
+	a, b := i-1, j
+	for listed := r.at(a); listed.sense(sColour) != nil || listed.kind == iPunct && (listed.ch == ',' || listed.ch == '/' || listed.ch == '&' || listed.ch == '+') || listed.word == wAnd; listed = r.at(a) {
+		a--
+	}
+	for listed := r.at(b); listed.sense(sColour) != nil || listed.kind == iPunct && (listed.ch == ',' || listed.ch == '/' || listed.ch == '&' || listed.ch == '+') || listed.word == wAnd; listed = r.at(b) {
+		b++
+	}
+	if r.punct(a, '(') && r.punct(b, ')') {
+		return a, b + 1
+	}
+	return i, j
 }
 
 // cutBetween reports whether a mark or "and" that parts clauses stands in items i to j. Within a list of colours it parts nothing.
@@ -234,6 +256,9 @@ func (s *scope) weakPlace(st sentence, k int) bool {
 		}
 	}
 	if p.is(cTo) && k > st.f0 && r.facts[k-1].kind == fPlace { // "move it from the front to the pocket"
+		return true
+	}
+	if w := r.at(int(x.i1) + 1).word; n.kind == iPunct && n.ch == '(' && w != 0 && (w == wordLeft || w == wordRight || r.at(int(x.i1)+1).is(cBoth)) { // "sleeve (left)"
 		return true
 	}
 	if p.is(cOn) || p.is(cPrintWord) || n.is(cPrintWord) || n.word == wIs && k == st.f0 || n.kind == iPunct && (n.ch == ':' || n.ch == '-' && !n.glued || n.ch == '=') || p.sense(sColour) != nil || x.neg || p.is(cSame) {

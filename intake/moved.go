@@ -2,6 +2,7 @@ package intake
 
 import (
 	"slices"
+	"strings"
 
 	"strikeoff/rules"
 )
@@ -161,6 +162,50 @@ func (s *scope) joins(st sentence, f int) bool {
 	}
 	// what was given to the place before belongs to it alone
 	return true
+}
+
+// flip moves the print in focus to the other side: "right chest 1c, hang on, they want that on the left".
+func (s *scope) flip(st sentence, i int) {
+	r := s.r
+	if r.at(i-1).word != wThe || !r.at(i-2).is(cOn) && !r.at(i-2).is(cTo) || r.at(i+1).kind <= iNum && !r.at(i+1).is(cInsteadOf) {
+		return
+	}
+	told := s.amend
+	for k := st.i0; k < i && !told; k++ {
+		told = r.at(k).is(cFix) && r.at(k).kind == iPhrase
+	}
+	if !told {
+		return
+	}
+	side, other := "left-", "right-"
+	if r.at(i).word == wordRight {
+		side, other = other, side
+	}
+	hs := s.sp
+	if len(hs) == 0 {
+		hs = s.last
+	}
+	for _, h := range hs {
+		p := s.at(h)
+		if part, ok := strings.CutPrefix(string(p.Place), other); ok && s.printOn(h.line, rules.Place(side+part)) == nil {
+			p.Place = rules.Place(side + part)
+		}
+	}
+}
+
+// unsay takes the prints of the sentence before back.
+func (s *scope) unsay() {
+	seg := s.seg
+	for len(s.spoke) > 0 {
+		h := s.spoke[0]
+		s.seg = []int{h.line}
+		n := len(s.spoke)
+		s.unprint(s.at(h).Place, &fact{kind: fPlace, neg: true})
+		if len(s.spoke) >= n {
+			break
+		}
+	}
+	s.seg = seg
 }
 
 // unprint takes the print at a place off the lines spoken of.

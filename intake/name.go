@@ -84,7 +84,7 @@ func (r *reader) capital(i int) bool {
 	if it.shout && it.kind == iPhrase && (it.is(cAdd) || it.is(cOnly) || it.is(cNo) || it.is(cFix)) && r.at(i+1).kind <= iPhrase && !r.at(i+1).shout {
 		return false
 	}
-	if it.is(cIDWord) && it.shout || it.word == wordI {
+	if it.is(cIDWord) && it.shout || it.word == wordI || it.is(cInkWord) && it.kind == iPhrase && it.ntok > 1 {
 		return false
 	}
 	if it.kind == iPhrase && it.sense(sSize) != nil && (it.end-it.start <= 3 || it.first > 0) {

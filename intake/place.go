@@ -28,6 +28,10 @@ func (s *scope) place(st sentence, f int) {
 		if s.pend.any && !s.cutBetween(int(s.r.facts[s.pend.facts[0]].i0), int(x.i0)) { // what it would have been
 			s.pend = pending{}
 		}
+		seg := s.seg
+		if named := s.ofGarment(st, f); len(named) > 0 {
+			s.seg = named
+		}
 		for _, p := range places {
 			s.unprint(p, x)
 		}
@@ -35,6 +39,7 @@ func (s *scope) place(st sentence, f int) {
 			s.unprint("left-sleeve", x)
 			s.unprint("right-sleeve", x)
 		}
+		s.seg = seg
 		return
 	}
 	if s.samePl && f > st.f0-1 && s.sameBefore(st, f) {
@@ -118,6 +123,38 @@ func (s *scope) heading(st sentence, f int) bool {
 		}
 	}
 	return led
+}
+
+// ofGarment are the lines that a place in fact f which is not wanted is said of: "no back on the jackets", "nothing on the back of the polos".
+func (s *scope) ofGarment(st sentence, f int) []int {
+	r := s.r
+	i := int(r.facts[f].i1)
+	if o := r.at(i); f+1 >= st.f1 || !o.is(cOn) && o.word != wOf {
+		return nil
+	}
+	for i++; r.at(i).word == wThe || r.at(i).is(cPrintWord); i++ {
+	}
+	g, colour := f+1, ""
+	if r.facts[g].kind == fColour && g+1 < st.f1 {
+		colour = r.facts[g].s
+		i = int(r.facts[g].i1)
+		g++
+	}
+	if r.facts[g].kind != fGarment || int(r.facts[g].i0) != i {
+		return nil
+	}
+	var hit []int
+	for k := range s.lines {
+		if l := &s.lines[k]; !l.drop && string(l.Garment) == r.facts[g].s && (colour == "" || hasColour(l.Colours, colour)) {
+			hit = append(hit, k)
+		}
+	}
+	if len(hit) > 0 {
+		for k := f + 1; k <= g; k++ {
+			r.facts[k].done = true
+		}
+	}
+	return hit
 }
 
 // sideOf reads "on the front, left side" as the left chest.
@@ -217,6 +254,9 @@ func (s *scope) placesOf(st sentence, f int) []rules.Place {
 				return []rules.Place{rules.Place("left-" + x.s)}
 			case wordRight:
 				return []rules.Place{rules.Place("right-" + x.s)}
+			}
+			if i >= int(x.i1) && s.r.at(i).is(cBoth) && s.r.punct(i-1, '(') { // "sleeves (both)"
+				return []rules.Place{rules.Place("left-" + x.s), rules.Place("right-" + x.s)}
 			}
 		}
 		if p := s.onlySide(x.s); p != "" {

@@ -129,6 +129,16 @@ func (s *scope) given(k int) bool {
 	return false
 }
 
+// unprintedSeg reports whether the lines named since the last place have no print yet: "… on the left chest, and 60 bandanas, one colour teal".
+func (s *scope) unprintedSeg() bool {
+	for _, k := range s.seg {
+		if l := &s.lines[k]; l.drop || l.blank || len(l.Prints) > 0 {
+			return false
+		}
+	}
+	return len(s.seg) > 0
+}
+
 // onlyPlaced reports whether nothing is known of a print but its place.
 func onlyPlaced(p *rules.Print) bool {
 	return p.Place != "" && len(p.Inks) == 0 && !p.InkCount.Known && !p.WidthMM.Known && !p.HeightMM.Known && !p.FullColour && len(p.Effects) == 0
@@ -276,7 +286,9 @@ func (s *scope) end(st sentence) {
 		}
 	}
 	if len(s.all) > 0 {
-		s.spoke = append(s.spoke[:0], s.all...)
+		s.spoke, s.spokeAt = append(s.spoke[:0], s.all...), s.cl
+	} else if s.spokeAt == s.cl-1 && s.r.takenBack(st) {
+		s.unsay()
 	}
 	if !s.pend.any && !(s.newPrint && len(s.all) == 0 && !s.amend) {
 		return
@@ -296,7 +308,7 @@ func (s *scope) end(st sentence) {
 		}
 		return
 	}
-	if len(s.all) > 0 {
+	if len(s.all) > 0 && (len(s.sp) > 0 || !s.unprintedSeg()) {
 		for _, h := range s.sp {
 			s.merge(s.at(h), &p.p, false)
 			s.arrive(&p, h)
@@ -325,6 +337,10 @@ func (s *scope) end(st sentence) {
 			continue
 		}
 		q := copyPrints(rules.List[rules.Print]{p.p})[0]
+		if len(q.Inks) > 0 && !q.WidthMM.Known && !q.HeightMM.Known && len(q.Effects) == 0 && !s.newPrint && !s.amend { // "white print. Front 10 in, back 12 in"
+			s.every = pending{p: rules.Print{Inks: q.Inks, InkCount: q.InkCount}, any: true}
+			s.everyOn = append(s.everyOn, k)
+		}
 		l.Prints = append(l.Prints, q)
 		l.printed = true
 		hs = append(hs, ref{k, len(l.Prints) - 1})

@@ -41,6 +41,9 @@ func (s *scope) sameAt(st sentence, i int) {
 		case n.word != 0 && n.is(cBlank):
 			s.sameBlend(st)
 			return
+		case n.is(cBut) && k == i+1 && len(s.sp) > 0: // "left chest: same but 9 x 3 cm"
+			s.same = true
+			return
 		case s.r.inkCountAt(k): // "same two colours"
 			s.sameInk = true
 			return
@@ -67,6 +70,9 @@ func (s *scope) sameAt(st sentence, i int) {
 		case n.sense(sMethod) != nil && k == i+1 && s.r.at(k+1).sense(sPlace) == nil:
 			return
 		case n.sense(sGarment) != nil && k == i+1 && !s.prevAs(i), n.sense(sFabric) != nil, n.sense(sFibre) != nil, n.sense(sColour) != nil && !n.sense(sColour).weak, n.sense(sDay) != nil, n.is(cColourWord), n.is(cBlendWord), n.is(cDays):
+			return
+		case n.is(cSized) && n.word == wordSize && len(s.sp) > 0 && s.inPrint:
+			s.sameDim()
 			return
 		case n.is(cSized):
 			s.sameSize = true
@@ -176,6 +182,28 @@ func (s *scope) copyInks() {
 				}
 				break
 			}
+		}
+	}
+}
+
+// sameDim gives the prints in focus the measures of the print before: at the same place of another line, else of the same line.
+func (s *scope) sameDim() {
+	for _, h := range s.sp {
+		p := s.at(h)
+		if p.WidthMM.Known || p.HeightMM.Known {
+			continue
+		}
+		var from *rules.Print
+		for k := h.line - 1; k >= 0 && from == nil; k-- {
+			if !s.lines[k].drop {
+				from = s.printOn(k, p.Place)
+			}
+		}
+		if from == nil && h.print > 0 {
+			from = &s.lines[h.line].Prints[h.print-1]
+		}
+		if from != nil {
+			p.WidthMM, p.HeightMM = from.WidthMM, from.HeightMM
 		}
 	}
 }

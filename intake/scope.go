@@ -116,6 +116,8 @@ type scope struct {
 	counts     int           // sentences that count goods
 	asked      int           // those of them that only ask
 	desc       []described   // what prints are of: numbers, names
+	everyOn    []int         // the lines whose prints those are; nil for all
+	spokeAt    int           // the sentence of those
 	every      pending       // said of every print before there was one
 	keys       []keyed       // rows by their number or letter
 	key        int           // that of the row at hand, 0 for none
@@ -172,6 +174,9 @@ func (s *scope) giveEvery() {
 		hs = append(hs, ref{k, 0})
 	}
 	for _, h := range hs {
+		if len(s.everyOn) > 0 && !slices.Contains(s.everyOn, h.line) {
+			continue
+		}
 		q := s.at(h)
 		p := s.every.p
 		if len(q.Inks) > 0 || q.InkCount.Known || q.FullColour {
@@ -243,6 +248,9 @@ func (s *scope) sentence(st sentence) {
 		}
 		if it.word == wThen && (r.at(i-1).is(cDue) || r.at(i-1).is(cHand)) {
 			s.byThen(st, i)
+		}
+		if (it.word == wordLeft || it.word == wordRight) && it.word != 0 {
+			s.flip(st, i)
 		}
 		if it.kind == iPhrase || it.kind == iNum {
 			if it.is(cSame) && it.kind == iPhrase {

@@ -50,6 +50,7 @@ func (r *reader) settle(s sentence, carry bool) bool {
 		insteadOf        = false
 		swapAt           = -10
 		lastKind         factKind
+		stated           bool // "the back is …": what follows is so, whatever was said before
 	)
 	for i := s.i0; i < s.i1; {
 		if f < s.f1 && int(r.facts[f].i0) == i {
@@ -64,7 +65,7 @@ func (r *reader) settle(s sentence, carry bool) bool {
 					x.done = true
 				}
 				end = max(end, int(x.i1))
-				x.fix = x.fix || fix
+				x.fix = x.fix || fix || stated && (x.kind == fInks || x.kind == fColour || x.kind == fDim)
 				if x.kind != fUse && x.kind != fWish || x.i1-x.i0 > 0 {
 					said = false
 				}
@@ -72,7 +73,13 @@ func (r *reader) settle(s sentence, carry bool) bool {
 				if x.kind == fGarment && lastKind == fPlace && s.f0 < f && r.facts[f-1].neg { // "nothing on the back of the polos"
 					neg = false
 				}
+				if neg && x.kind == fGarment && lastKind == fPlace && f > s.f0 && r.facts[f-1].neg { // "no back on the jackets"
+					neg = false
+				}
 				if neg && i-negAt <= 6 && !(x.kind == fGarment && lastKind == fNumber && s.f0 < f && r.facts[f-1].dead) { // "not 50 hoodies, 65"
+					x.neg = true
+				}
+				if (x.kind == fEffect || x.kind == fMethod) && !x.fix && r.deniedIn(s, f, x) { // "no glitter, she ordered glitter"
 					x.neg = true
 				}
 				if insteadOf && i-negAt <= 4 {
@@ -193,6 +200,15 @@ func (r *reader) settle(s sentence, carry bool) bool {
 			if it.is(cBut) || it.is(cAdd) {
 				neg, insteadOf = false, false
 			}
+		}
+		if it.word != 0 && it.word == wordThan && r.preferred(s, i) { // "I'd rather have screen print than a transfer"
+			neg, negAt = true, i
+		}
+		if it.is(cPast) && it.ntok > 2 && r.at(i-1).kind != iWord && r.neverMind(s, i) { // "right sleeve - was gonna be a sponsor, isnt"
+			r.goneBefore(s, f, i)
+		}
+		if (it.word == wIs || it.word == wordAre && it.word != 0) && r.at(i-1).sense(sPlace) != nil && !r.at(i-1).sense(sPlace).weak && r.at(i-2).word == wThe && (i-3 < s.i0 || r.at(i-3).word == wAnd) {
+			stated = true
 		}
 		if it.is(cGreet) && i == s.i0 && r.punct(i+1, ',') && it.word != 0 && it.word == wordSorry {
 			fix = true
