@@ -15,6 +15,9 @@ func (s *scope) place(st sentence, f int) {
 	if s.heading(st, f) {
 		return
 	}
+	if s.onlyBack(st, f) {
+		return
+	}
 	s.sideOf(st, f)
 	places := s.placesOf(st, f)
 	if (x.s == "sleeve" || x.s == "leg") && !x.neg && s.sided(x.s) {
@@ -90,97 +93,13 @@ func (s *scope) place(st sentence, f int) {
 		s.before = s.pend
 	}
 	s.pend = pending{}
+	s.soleLeft(st, f, places)
 	s.last = append(s.last[:0], s.sp...)
 	s.describe(st, f)
 	if s.sameInk {
 		s.copyInks()
 		s.sameInk = false
 	}
-}
-
-// heading reports whether the place in fact f only leads to one that says it finer: "Front: left chest", "the front is left chest only".
-func (s *scope) heading(st sentence, f int) bool {
-	x := &s.r.facts[f]
-	if x.s != "front" && x.s != "back" && x.s != "sleeve" || f+1 >= st.f1 || x.neg || x.dead {
-		return false
-	}
-	y := &s.r.facts[f+1]
-	if y.kind != fPlace || y.neg || y.dead || y.weak || int(y.i0) > int(x.i1)+6 {
-		return false
-	}
-	if s.r.at(int(y.i0)-1).is(cOn) && s.r.at(int(x.i0)-1).is(cOn) || s.r.at(int(x.i0)-1).word == wIn { // "in front only a small text on left chest"
-		return !s.cutBetween(int(x.i1), int(y.i0))
-	}
-	led := false
-	for i := int(x.i1); i < int(y.i0); i++ {
-		it := s.r.at(i)
-		switch {
-		case it.kind == iPunct && (it.ch == ':' || it.ch == '=') || it.word == wIs:
-			led = true
-		case it.word == wThe, it.word == wA, it.is(cOnly), it.is(cOn), it.is(cPrintWord):
-		default:
-			return false
-		}
-	}
-	return led
-}
-
-// ofGarment are the lines that a place in fact f which is not wanted is said of: "no back on the jackets", "nothing on the back of the polos".
-func (s *scope) ofGarment(st sentence, f int) []int {
-	r := s.r
-	i := int(r.facts[f].i1)
-	if o := r.at(i); f+1 >= st.f1 || !o.is(cOn) && o.word != wOf {
-		return nil
-	}
-	for i++; r.at(i).word == wThe || r.at(i).is(cPrintWord); i++ {
-	}
-	g, colour := f+1, ""
-	if r.facts[g].kind == fColour && g+1 < st.f1 {
-		colour = r.facts[g].s
-		i = int(r.facts[g].i1)
-		g++
-	}
-	if r.facts[g].kind != fGarment || int(r.facts[g].i0) != i {
-		return nil
-	}
-	var hit []int
-	for k := range s.lines {
-		if l := &s.lines[k]; !l.drop && string(l.Garment) == r.facts[g].s && (colour == "" || hasColour(l.Colours, colour)) {
-			hit = append(hit, k)
-		}
-	}
-	if len(hit) > 0 {
-		for k := f + 1; k <= g; k++ {
-			r.facts[k].done = true
-		}
-	}
-	return hit
-}
-
-// sideOf reads "on the front, left side" as the left chest.
-func (s *scope) sideOf(st sentence, f int) {
-	x := &s.r.facts[f]
-	if x.s != "front" || f+1 >= st.f1 {
-		return
-	}
-	y := &s.r.facts[f+1]
-	if y.kind != fPlace || y.s != "side" || int(y.i0) > int(x.i1)+3 {
-		return
-	}
-	for i := int(x.i1); i < int(y.i0); i++ {
-		if it := s.r.at(i); !(it.kind == iPunct && it.ch == ',' || it.is(cOn) || it.word == wThe) {
-			return
-		}
-	}
-	switch s.r.toks[s.r.items[y.i0].tok].word {
-	case wordLeft:
-		x.s = "left-chest"
-	case wordRight:
-		x.s = "right-chest"
-	default:
-		return
-	}
-	y.done = true
 }
 
 // onlySide is the place of the one print on a sleeve (or leg) that stands, "" where there is none or there are several.
