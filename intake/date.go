@@ -68,6 +68,8 @@ func (r *reader) parseDate(i int) int {
 		return r.emitDate(i, i+1, rules.DateOf(r.today()), -1)
 	case it.is(cTomorrow) && vocab.names[it.word] != "mañana":
 		return r.emitDate(i, i+1, rules.DateOf(r.today().AddDate(0, 0, 1)), 0)
+	case it.is(cEndYear):
+		return r.emitDate(i, i+1, exact(r.year, 12, 31), 1)
 	case it.is(cEndNextMonth):
 		return r.emitDate(i, i+1, rules.DateOf(time.Date(r.year, time.Month(r.month)+2, 0, 0, 0, 0, 0, time.UTC)), 1)
 	case it.is(cEndMonth):
@@ -126,6 +128,8 @@ func (r *reader) parseDate(i int) int {
 				v = 1
 			}
 			switch u := r.at(i + 2); {
+			case r.wordAt(i+2) == "fortnight":
+				return r.emitDate(i, i+3, rules.DateOf(r.today().AddDate(0, 0, 14)), 1)
 			case u.is(cWeek):
 				return r.emitDate(i, i+3, rules.DateOf(r.today().AddDate(0, 0, 7*v)), 1)
 			case u.is(cDays):

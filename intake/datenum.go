@@ -17,7 +17,7 @@ func (r *reader) numericDate(i int) int {
 	// day and month in words
 	j := r.ordinal(i + 1)
 	ord := j > i+1
-	for r.at(j).word == wOf || r.at(j).word == wDe || r.punct(j, '-') && r.at(j).glued {
+	for r.at(j).word == wOf || r.at(j).word == wDe || r.punct(j, '-') && r.at(j).glued || r.punct(j, '.') && r.at(j).glued && a.digits > 0 && r.at(j+1).sense(sMonth) != nil && !r.at(j+1).sense(sMonth).weak {
 		j++
 	}
 	if s := r.at(j).sense(sMonth); s != nil && v >= 1 && v <= 31 && valid(s.num, v) && (!s.weak || ord || r.at(j).upper || r.at(j).word == 0 || a.digits > 0 && r.monthish(j)) {
@@ -29,6 +29,13 @@ func (r *reader) numericDate(i int) int {
 			return r.emitDate(i, z, exact(y, s.num, v), 2)
 		}
 		return r.emitDate(i, j+1, r.coming(s.num, v), 2)
+	}
+	if u := r.at(i + 1); (u.is(cMonth) || u.is(cDays)) && a.num < 60 && (r.at(i+2).word == wFrom || r.at(i+2).word == wordTime) && (r.at(i+3).is(cToday) || r.at(i+3).word == wordNow || r.at(i+2).word == wordTime) {
+		day := r.today().AddDate(0, 0, v)
+		if u.is(cMonth) {
+			day = r.today().AddDate(0, v, 0)
+		}
+		return r.emitDate(i, i+4, rules.DateOf(day), 1)
 	}
 	if r.at(i+1).is(cWeek) && a.num < 30 && (r.at(i+2).word == wFrom || r.at(i+2).word == wordOut || r.at(i+2).word == wordTime) {
 		e := i + 3
@@ -51,6 +58,9 @@ func (r *reader) numericDate(i int) int {
 	full := r.punct(i+3, sep) && r.at(i+3).glued && third.kind == iNum && third.glued && !third.frac
 	if a.digits == 4 && full && valid(w, int(third.num)) { // 2027-01-15
 		return r.emitDate(i, i+5, exact(v, w, int(third.num)), 2)
+	}
+	if sep == '.' && !full && r.punct(i+3, '.') && r.at(i+3).glued && valid(w, v) && (r.dateCue(i) || r.clauseEnds(i+4)) { // "17.12."
+		return r.emitDate(i, i+4, r.coming(w, v), 1)
 	}
 	if sep == '-' && !full && (r.dateCue(i) || r.punct(i-1, '/') && !r.at(i-1).glued && r.clauseEnds(i+3)) && !r.at(i+3).glued { // "/ soft hand / 8-14"
 		sep = '/'

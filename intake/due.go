@@ -84,6 +84,9 @@ func (s *scope) date(st sentence, x *fact) {
 		}
 		if it.is(cSuits) || it.is(cHand) {
 			score += 2
+			if w := r.wordAt(int(x.i0) - 1); w == "but" || (w == "the" || w == "on") && r.wordAt(int(x.i0)-2) == "but" { // "they wanted the 10th, but the 15th is fine"
+				score += 4
+			}
 			cued = true
 		}
 		if it.is(cEvent) && i == int(x.i1) {
@@ -92,6 +95,9 @@ func (s *scope) date(st sentence, x *fact) {
 	}
 	if x.tier <= 0 && !cued && (!x.fix || s.amend) {
 		p := r.at(int(x.i0) - 1)
+		if p.is(cThis) {
+			p = r.at(int(x.i0) - 2)
+		}
 		if !((p.kind == iPunct || p.kind == iBreak) && int(x.i1) >= st.i1) || x.tier < 0 {
 			return
 		}
