@@ -121,6 +121,9 @@ func (r *reader) parseDate(i int) int {
 			return r.emitDate(i, e, rules.DateOf(r.weekday(5, 1)), 1)
 		}
 	}
+	if r.wordAt(i) == "fortnight" && (r.at(i+1).is(cToday) || r.wordAt(i+1) == "from") { // "a fortnight today"
+		return r.emitDate(i, i+2, rules.DateOf(r.today().AddDate(0, 0, 14)), 1)
+	}
 	if it.word == wIn || it.is(cInch) || it.word == wordWithin || it.word == wordEn {
 		if n := r.at(i + 1); n.kind == iNum && !n.frac && n.num < 60 || n.word == wA {
 			v := int(n.num)

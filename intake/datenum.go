@@ -1,6 +1,9 @@
 package intake
 
 import (
+	"strconv"
+	"strings"
+
 	"strikeoff/rules"
 )
 
@@ -10,7 +13,10 @@ func (r *reader) numericDate(i int) int {
 	if j := r.shift(i, int(a.num)); j > i {
 		return j
 	}
-	if a.frac || a.spelled && a.num > 31 {
+	if a.frac {
+		return r.dotted(i)
+	}
+	if a.spelled && a.num > 31 {
 		return i
 	}
 	v := int(a.num)
@@ -158,10 +164,25 @@ func (r *reader) dateCue(i int) bool {
 func (r *reader) dateEnds(i int) bool {
 	a, b := r.at(i), r.at(i+2)
 	end := r.at(i + 3)
-	alone := end.kind == iBreak || end.kind == iPart || end.kind == iPunct || end.kind == iPhrase && !end.is(cPrintWord) && !end.is(cInkWord) && (end.is(cOrderVerb) || end.is(cHand) || end.is(cDue)) || end.kind == iWord
+	alone := end.kind == iBreak || end.kind == iPart || end.kind == iPunct || end.kind == iPhrase && !end.is(cPrintWord) && !end.is(cInkWord) && (end.is(cOrderVerb) || end.is(cHand) || end.is(cDue) || r.wordAt(i+3) == "now") || end.kind == iWord
 	begins := r.at(i-1).kind == iBreak || r.at(i-1).kind == iPunct || r.at(i-1).kind == iPart
 	if a.num <= 8 && b.num <= 8 && !begins {
 		return false
 	}
 	return alone || a.num > 12 || b.num > 12
+}
+
+// dotted reads "30.04.", which looks like a decimal number, at item i.
+func (r *reader) dotted(i int) int {
+	a := r.at(i)
+	d, m, ok := strings.Cut(r.text[a.start:a.end], ".")
+	if !ok || len(d) > 2 || len(m) > 2 || !r.punct(i+1, '.') || !r.at(i+1).glued || r.at(i+2).glued || !r.dateCue(i) {
+		return i
+	}
+	day, errD := strconv.Atoi(d)
+	month, errM := strconv.Atoi(m)
+	if errD != nil || errM != nil || !valid(month, day) {
+		return i
+	}
+	return r.emitDate(i, i+2, r.coming(month, day), 1)
 }

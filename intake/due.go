@@ -30,9 +30,16 @@ func (s *scope) date(st sentence, x *fact) {
 		}
 	}
 	for i := int(x.i0) - 1; i > int(x.i0)-3; i-- { // "by the 27th, say the 25th", "closed until then, so the 11th"
-		if w := r.wordAt(i); w == "say" || w == "digamos" || w == "so" && i == int(x.i0)-1 {
+		if w := r.wordAt(i); w == "say" || w == "digamos" || w == "so" && (i == int(x.i0)-1 || r.wordAt(i+1) == "please" || r.wordAt(i+1) == "its") {
 			score += 5
 		}
+	}
+	if r.wordAt(int(x.i1)) == "now" { // "orig said 4/23, 5/7 now"
+		score += 5
+		x.fix = s.dueSet
+	}
+	if s.dueSet && r.butSince(st, int(x.i0)) {
+		score += 3
 	}
 	if r.wordAt(int(x.i0)-2) == "when" && r.punct(int(x.i0)-1, ':') {
 		score += 4
@@ -132,6 +139,21 @@ func (r *reader) saidThen(st sentence, i int) bool {
 					return true
 				}
 			}
+		}
+	}
+	return false
+}
+
+// butSince reports whether a "but" stands between an earlier day of the sentence and the one at item i.
+func (r *reader) butSince(st sentence, i int) bool {
+	for f := st.f1 - 1; f >= st.f0; f-- {
+		if x := &r.facts[f]; x.kind == fDate && int(x.i1) <= i {
+			for k := int(x.i1); k < i; k++ {
+				if r.wordAt(k) == "but" {
+					return true
+				}
+			}
+			return false
 		}
 	}
 	return false

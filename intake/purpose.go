@@ -15,10 +15,27 @@ func (r *reader) parsePurpose(i int) int {
 		r.emit(i, i+1, fact{kind: fUse, s: "uniform"})
 	case it.is(cDamage) && r.mustNot(i): // "so it can't crack or peel"
 		r.emit(i, i+1, fact{kind: fWish, s: "durable"})
+	case it.is(cDamaged) && r.ofOld(i): // "last year's cracked by half term"
+		r.emit(i, i+1, fact{kind: fWish, s: "durable"})
 	default:
 		return i
 	}
 	return i + 1
+}
+
+// ofOld reports whether item i is said of earlier goods in the same sentence.
+func (r *reader) ofOld(i int) bool {
+	for k := i - 1; k >= 0 && k > i-7; k-- {
+		it := r.at(k)
+		if it.kind > iNum || it.kind == iPunct && (it.ch == '.' || it.ch == '!' || it.ch == ';') {
+			return false
+		}
+		switch w := r.wordAt(k); {
+		case w == "last", w == "old", w == "previous", w == "ones", it.is(cPast) && w != "was" && w != "were":
+			return true
+		}
+	}
+	return false
 }
 
 // mustNot reports whether what item i says is not to happen.
