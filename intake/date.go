@@ -148,7 +148,7 @@ func (r *reader) parseDate(i int) int {
 			return r.emitDate(i, i+3, r.coming(r.nearMonth(i), int(n.num)), 1)
 		}
 		if n.kind == iNum && !n.frac && n.num >= 1 && n.num <= 31 && (o.word == wSt || o.word == wNd || o.word == wRd || o.word == wTh) && o.glued {
-			if r.at(i+3).word == wOf && r.at(i+4).sense(sMonth) != nil || r.at(i+3).sense(sMonth) != nil {
+			if r.at(i+3).word == wOf && r.at(i+4).sense(sMonth) != nil || r.at(i+3).sense(sMonth) != nil || notDays[r.wordAt(i+3)] {
 				return i
 			}
 			return r.emitDate(i, i+3, r.dayOfMonth(int(n.num)), 1)
@@ -220,3 +220,8 @@ func (r *reader) emitDate(i, j int, d rules.Date, tier int8) int {
 	r.emit(i, j, fact{kind: fDate, date: d, tier: tier})
 	return j
 }
+
+// notDays follow an ordinal that counts something else: "the 3rd graders", "the 5th floor".
+var notDays = map[string]bool{"grade": true, "grader": true, "graders": true, "floor": true, "year": true, "years": true, "annual": true, "time": true, "edition": true,
+	"anniversary": true, "street": true, "st": true, "ave": true, "avenue": true, "place": true, "form": true, "class": true, "batch": true, "round": true, "color": true,
+	"colour": true, "line": true, "item": true, "one": true, "print": true, "order": true, "birthday": true, "generation": true, "period": true, "team": true}

@@ -324,6 +324,9 @@ func (r *reader) parseAges(i int) int {
 		// "campers are 8 to 12:" tells how old they are where nothing that can be counted follows.
 		kids = kids || ranged && q.kind == iWord && hi < 20 && r.clauseEnds(j)
 	}
+	if q := r.at(i - 2); !kids && ranged && r.punct(i-1, '(') && r.punct(j, ')') && hi < 20 && q.kind == iWord && q.end > q.start && r.text[q.end-1] == 's' { // "campers (7 to 12)"
+		kids = true
+	}
 	if !kids && ranged && r.wordAt(i-1) == "all" && r.clauseEnds(j) && hi < 20 { // "they're all 3 or 4"
 		kids = true
 	}

@@ -9,6 +9,10 @@ func (r *reader) parsePurpose(i int) int {
 	switch {
 	case it.is(cSport) && r.doneIn(i+1):
 		r.emit(i, i+1, fact{kind: fUse, s: "athletic"})
+	case it.is(cFoodWork) && r.doneIn(i+1): // "they bake in these all day"
+		r.emit(i, i+1, fact{kind: fUse, s: "food"})
+	case it.is(cShop) && r.wares(i):
+		r.emit(i, i+1, fact{kind: fUse, s: "retail"})
 	case it.is(cSell) && !r.soldJob(i+1):
 		r.emit(i, i+1, fact{kind: fUse, s: "retail"})
 	case it.is(cWorker) && r.at(i+1).sense(sGarment) != nil: // "staff polos"
@@ -53,6 +57,24 @@ func (r *reader) mustNot(i int) bool {
 	}
 	return false
 }
+
+// wares reports whether the shop at item i is where the garments go: "they go in the museum shop", "for our webshop".
+func (r *reader) wares(i int) bool {
+	k := i - 1
+	for n := 0; n < 2 && r.at(k).kind == iWord && r.at(k).word != wThe && !shopOwner[r.wordAt(k)] && r.at(k).node == 0; n++ {
+		k--
+	}
+	if !shopOwner[r.wordAt(k)] {
+		return false
+	}
+	switch w := r.wordAt(k - 1); w {
+	case "in", "into", "for":
+		return r.at(i+1).kind > iNum || r.at(i+1).kind == iPunct || w != "for"
+	}
+	return false
+}
+
+var shopOwner = map[string]bool{"the": true, "our": true, "their": true, "his": true, "her": true, "my": true}
 
 // doneIn reports whether item i says that what stands before it is done in the garments, or in a league: "trains in all of it", "play in a league".
 func (r *reader) doneIn(i int) bool {
