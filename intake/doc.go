@@ -2,7 +2,7 @@
 //
 // [Read] understands a message, [Amend] a later one in the thread of an order that stands. Both are pure, safe for concurrent use, and never
 // panic; what cannot be understood is said ([Oddity], Order.Unread), never guessed. [Explain] shows a text with each span that was read marked
-// and named. [Restate] says an order in plain words that read as the same order.
+// and named. [Restate] says an order in plain words that read as the same order: ownwords.go knows them by their form.
 //
 // # Stages
 //

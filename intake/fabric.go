@@ -145,7 +145,12 @@ func (s *scope) fabric(st sentence, f int) {
 				unknown += p.percent
 				continue
 			}
-			b[p.fibre] += p.percent
+			if p.percent > 0 {
+				b[p.fibre] += p.percent
+			}
+		}
+		if len(b) == 0 && unknown == 0 { // nought percent of everything
+			continue
 		}
 		l.Fibres = b
 		l.Fabric = fibre.ClassOf(b)

@@ -73,7 +73,7 @@ func (r *reader) finish(s *scope, name string, who candidate, was *Reading) Read
 	}
 	out.Order.Unread = r.unread()
 	out.Marks = r.marks(s, &out.Order, index, who)
-	r.judge(s, &out)
+	r.judge(&out)
 	return out
 }
 

@@ -84,6 +84,11 @@ func (r *reader) capital(i int) bool {
 	if it.shout && it.kind == iPhrase && (it.is(cAdd) || it.is(cOnly) || it.is(cNo) || it.is(cFix)) && r.at(i+1).kind <= iPhrase && !r.at(i+1).shout {
 		return false
 	}
+	if it.kind == iWord && it.ntok > 1 { // "Can't wait"
+		if w := r.toks[it.tok].word; pronouns[w] && !nameWords[w] {
+			return false
+		}
+	}
 	if it.is(cIDWord) && it.shout || it.word == wordI || it.is(cInkWord) && it.kind == iPhrase && it.ntok > 1 {
 		return false
 	}

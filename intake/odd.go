@@ -84,7 +84,7 @@ func (r *reader) nothingRead() {
 }
 
 // judge looks for what contradicts itself or cannot be in what was read.
-func (r *reader) judge(s *scope, out *Reading) {
+func (r *reader) judge(out *Reading) {
 	o := &out.Order
 	for k := range o.Lines {
 		l := &o.Lines[k]

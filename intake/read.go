@@ -38,6 +38,11 @@ func (r *reader) read(text string, o Options, was *Reading) Reading {
 		}
 		return Reading{Odd: r.odd}
 	}
+	if was == nil {
+		if out, ok := r.ownWords(); ok {
+			return out
+		}
+	}
 	r.prepare()
 	r.findTables()
 	who := r.findCustomer()
@@ -93,11 +98,33 @@ func (r *reader) prepare() {
 	r.leaders()
 }
 
-// lower forgets the capitals of a message that is written in nothing else.
+// lower forgets the capitals of a message, or of a paragraph, that is written in nothing else.
 func (r *reader) lower() {
-	up, words := 0, 0
+	if lowerAll(r.toks) {
+		return
+	}
+	from, gap := 0, false
 	for k := range r.toks {
-		if t := &r.toks[k]; t.kind == tWord && t.end-t.start > 3 {
+		if r.toks[k].kind != tBreak {
+			gap = false
+			continue
+		}
+		if gap {
+			lowerAll(r.toks[from:k])
+			from = k + 1
+		}
+		gap = true
+	}
+	if from > 0 {
+		lowerAll(r.toks[from:])
+	}
+}
+
+// lowerAll forgets the capitals of a stretch where nearly every word is written in nothing else, and reports whether it did.
+func lowerAll(toks []token) bool {
+	up, words := 0, 0
+	for k := range toks {
+		if t := &toks[k]; t.kind == tWord && t.end-t.start > 3 {
 			words++
 			if t.shout {
 				up++
@@ -105,11 +132,12 @@ func (r *reader) lower() {
 		}
 	}
 	if words < 6 || up*5 < words*4 {
-		return
+		return false
 	}
-	for k := range r.toks {
-		r.toks[k].upper, r.toks[k].shout = false, false
+	for k := range toks {
+		toks[k].upper, toks[k].shout = false, false
 	}
+	return true
 }
 
 // hide makes item k part of a name: it is no fact.

@@ -16,7 +16,7 @@ import (
 func Restate(o rules.Order) string {
 	var b strings.Builder
 	if o.Customer != "" {
-		fmt.Fprintf(&b, "Customer: %s\n", strings.Join(strings.Fields(string(o.Customer)), " "))
+		fmt.Fprintf(&b, customerHead+"%s\n", strings.Join(strings.Fields(string(o.Customer)), " "))
 	}
 	for k, l := range o.Lines {
 		fmt.Fprintf(&b, "%d) %s\n", k+1, restateLine(l))
@@ -26,17 +26,17 @@ func Restate(o rules.Order) string {
 			fmt.Fprintf(&b, "- %s\n", restatePrint(p, q > 0))
 		}
 		if len(l.Prints) == 0 && len(o.Lines) > 1 {
-			b.WriteString("- no prints\n")
+			b.WriteString("- " + noPrints + "\n")
 		}
 	}
 	if len(o.Wishes) > 0 {
-		b.WriteString("Wishes: " + joined(o.Wishes, wishWords) + "\n")
+		b.WriteString(wishHead + joined(o.Wishes, wishWords) + "\n")
 	}
 	if len(o.Uses) > 0 {
-		b.WriteString("For: " + joined(o.Uses, useWords) + "\n")
+		b.WriteString(useHead + joined(o.Uses, useWords) + "\n")
 	}
 	if t, ok := o.Due.Time(); ok {
-		b.WriteString("Due: " + t.Format(time.DateOnly) + "\n")
+		b.WriteString(dueHead + t.Format(time.DateOnly) + "\n")
 	}
 	return b.String()
 }
@@ -117,7 +117,7 @@ func restateLine(l rules.Line) string {
 				run = append(run, fmt.Sprintf("%s: %d", s, n))
 			}
 		}
-		parts = append(parts, "sizes "+strings.Join(run, ", "))
+		parts = append(parts, sizesHead+strings.Join(run, ", "))
 	}
 	return strings.Join(parts, ", ")
 }

@@ -56,6 +56,9 @@ const (
 	Other        Class = "other" // any other blend
 )
 
+// Classes lists every class of fabric that an order can name.
+var Classes = []Class{AllCotton, CVC, FiftyFifty, PolyCotton, TriBlend, PolyViscose, AllPolyester, AllNylon, AllAcrylic, AllWool, AllLinen, Other}
+
 // MarshalJSON writes an unknown class as null.
 func (c Class) MarshalJSON() ([]byte, error) {
 	if c == "" {
