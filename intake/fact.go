@@ -311,6 +311,9 @@ func (r *reader) parseWords(i int) int {
 			if w := r.wordAt(i - 1); s.val == "uniform" && (w == "gift" || w == "gifts" || w == "present" || w == "presents") { // "gifts for the staff"
 				continue
 			}
+			if r.pictured(i) {
+				continue
+			}
 			if (s.val == "children" || s.val == "infant") && r.at(i+1).sense(sSize) != nil { // "Toddler 2T 3": sizes are no use
 				continue
 			}

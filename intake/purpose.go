@@ -7,10 +7,16 @@ import "strings"
 func (r *reader) parsePurpose(i int) int {
 	it := r.at(i)
 	switch {
+	case it.is(cPupil) && r.early(i):
+		r.emit(i, i+1, fact{kind: fUse, s: "children"})
 	case it.is(cSport) && r.doneIn(i+1):
 		r.emit(i, i+1, fact{kind: fUse, s: "athletic"})
 	case it.is(cFoodWork) && r.doneIn(i+1): // "they bake in these all day"
 		r.emit(i, i+1, fact{kind: fUse, s: "food"})
+	case it.is(cSportWord) && (r.at(i+1).sense(sGarment) != nil || (r.wordAt(i) == "practice" || r.wordAt(i) == "training") && r.purposeBefore(i)):
+		r.emit(i, i+1, fact{kind: fUse, s: "athletic"})
+	case it.is(cOccasion) && it.sense(sUse) == nil && r.purposeBefore(i) && r.occasionEnds(i):
+		r.emit(i, i+1, fact{kind: fUse, s: "event"})
 	case it.is(cShop) && r.wares(i):
 		r.emit(i, i+1, fact{kind: fUse, s: "retail"})
 	case it.is(cSell) && !r.soldJob(i+1):
@@ -52,6 +58,84 @@ func (r *reader) mustNot(i int) bool {
 			return true
 		}
 		if it := r.at(k); it.kind > iNum || it.kind == iPunct && it.ch != '\'' && it.ch != ',' {
+			return false
+		}
+	}
+	return false
+}
+
+// early reports whether the pupils at item i are in the first six years of school: "4th graders", "the second grade".
+func (r *reader) early(i int) bool {
+	n := 0
+	if o := r.at(i - 1); o.glued && (o.word == wSt || o.word == wNd || o.word == wRd || o.word == wTh) && r.at(i-2).kind == iNum {
+		n = int(r.at(i - 2).num)
+	} else {
+		n = r.ordinalWord(i - 1)
+	}
+	return n >= 1 && n <= 6
+}
+
+// purposeBefore reports whether "for the", "for our" or "for" and a word or two stand before item i: "for the village fete".
+func (r *reader) purposeBefore(i int) bool {
+	for k := i - 1; k >= 0 && k > i-5; k-- {
+		it := r.at(k)
+		switch {
+		case r.wordAt(k) == "for":
+			return k < i-1 // a determiner or another word stands between
+		case it.kind > iPhrase, it.kind == iPunct, it.sense(sGarment) != nil, it.sense(sPlace) != nil, it.is(cDue) && !it.is(cOrderVerb):
+			return false
+		}
+	}
+	return false
+}
+
+// everyDayWords are occasions only with a word that says which: "the donor day", never "the day" or "every day".
+var everyDayWords = map[string]bool{"day": true, "night": true, "weekend": true, "run": true, "walk": true, "ride": true, "show": true, "ball": true, "cup": true, "drive": true,
+	"lunch": true, "dinner": true, "launch": true, "opening": true, "market": true, "play": true, "games": true, "game": true, "meet": true, "shower": true, "reception": true,
+	"race": true, "hunt": true, "auction": true, "supper": true, "crawl": true}
+
+// occasionEnds reports whether the occasion at item i is the last of its words, and one that is named.
+func (r *reader) occasionEnds(i int) bool {
+	if everyDayWords[r.wordAt(i)] {
+		switch p := r.at(i - 1); r.wordAt(i - 1) {
+		case "the", "our", "a", "their", "this", "that", "every", "each", "all", "same", "one", "next", "last", "per", "any", "some", "", "front", "hotel", "in", "at", "on", "of", "for", "to":
+			return false
+		default:
+			if p.kind == iNum || p.kind == iPunct {
+				return false
+			}
+		}
+	}
+	n := r.at(i + 1)
+	if n.kind != iWord && n.kind != iPhrase || n.sense(sDay) != nil || n.sense(sMonth) != nil {
+		return true
+	}
+	switch r.wordAt(i + 1) {
+	case "on", "in", "at", "this", "next", "and", "so", "we", "which", "that", "is", "are", "by", "of", "with", "it", "they", "i", "please", "where", "starts", "begins", "also", "but", "needs":
+		return true
+	}
+	return n.is(cDue) || n.is(cStill)
+}
+
+// pictured reports whether item i is part of what a print shows or says: "a drawing of kids playing", "the word STAFF".
+func (r *reader) pictured(i int) bool {
+	it := r.at(i)
+	if s := r.text[it.start:it.end]; it.shout && len(s) > 3 && strings.ToUpper(s) == s && r.at(i+1).sense(sGarment) == nil && !r.lineStart(i) {
+		return true
+	}
+	of := false
+	for k := i - 1; k >= 0 && k > i-6; k-- {
+		w := r.wordAt(k)
+		if w == "of" {
+			of = true
+		}
+		switch w {
+		case "picture", "drawing", "photo", "image", "sketch", "painting", "illustration", "silhouette", "cartoon", "logo", "portrait", "design", "icon":
+			return of
+		case "word", "words", "text", "lettering":
+			return true
+		}
+		if p := r.at(k); p.kind > iNum || p.kind == iPunct {
 			return false
 		}
 	}
