@@ -349,6 +349,9 @@ func (r *reader) shortGarment(i int) bool {
 // comesBack reports whether the "back" at item i is no place: "when she gets back".
 func (r *reader) comesBack(i int) bool {
 	p, n := r.at(i-1), r.at(i+1)
+	if r.at(i).ntok == 1 && n.word == wordTo && p.word != wThe && (r.at(i+2).kind == iNum || r.at(i+2).sense(sMethod) != nil || r.at(i+2).sense(sColour) != nil || r.at(i+2).sense(sEffect) != nil) { // "so back to water based"
+		return true
+	}
 	if r.at(i).ntok > 1 || p.word == 0 || p.word != wordGet && p.word != wordGets {
 		return false
 	}

@@ -38,7 +38,7 @@ func (s *scope) deny(x *fact) {
 
 // methodForAll reports whether the method in fact f is said of every print: it stands in a sentence, or at its end in a clause, of its own.
 func (s *scope) methodForAll(st sentence, f int) bool {
-	if s.wide && s.wideHere(st, f) {
+	if s.wideHere(st, f) {
 		return true
 	}
 	for k := st.f0; k < st.f1; k++ {
@@ -53,7 +53,7 @@ func (s *scope) methodForAll(st sentence, f int) bool {
 				if k < f && s.onlyMethods(st, f) && len(s.all) > 1 && len(s.sp) < len(s.all) && s.cutBetween(int(s.r.facts[f-1].i1), int(s.r.facts[f].i0)) {
 					return true
 				}
-				if k < f && f == st.f1-1 && len(s.all) > 1 && len(s.sp) < len(s.all) && s.cutBetween(int(s.r.facts[f-1].i1), int(s.r.facts[f].i0)) && s.ownClause(st, f) {
+				if k < f && f == st.f1-1 && !s.butBefore(f) && len(s.all) > 1 && len(s.sp) < len(s.all) && s.cutBetween(int(s.r.facts[f-1].i1), int(s.r.facts[f].i0)) && s.ownClause(st, f) {
 					return true
 				}
 				return false
@@ -68,6 +68,19 @@ func (s *scope) methodForAll(st sentence, f int) bool {
 		}
 	}
 	return true
+}
+
+// butBefore reports whether "but" leads to fact f: what it says is an exception.
+func (s *scope) butBefore(f int) bool {
+	i := int(s.r.facts[f].i0)
+	for k := i - 1; k > i-4; k-- {
+		if it := s.r.at(k); it.is(cBut) {
+			return true
+		} else if it.kind >= iPunct {
+			return false
+		}
+	}
+	return false
 }
 
 // onlyMethodsBack reports whether the fact before f is a way to print as well.
@@ -91,13 +104,34 @@ func (s *scope) ownClause(st sentence, f int) bool {
 	return n.kind == iBreak || n.kind == iPart || n.kind == iPunct || int(x.i1) >= st.i1
 }
 
+// bothSoFar reports whether the method in fact f is said of both garments named so far.
+func (s *scope) bothSoFar(st sentence, f int) bool {
+	if s.alive() != 2 {
+		return false
+	}
+	for i := int(s.r.facts[f].i1); i < st.i1 && i < int(s.r.facts[f].i1)+3; i++ {
+		if s.r.at(i).is(cBoth) {
+			return true
+		}
+	}
+	return false
+}
+
 // methodWide gives a method to the lines the sentence speaks of, else to the whole order.
 func (s *scope) methodWide(st sentence, x *fact) {
 	m := rules.Method(x.s)
 	over := func(have rules.Method) bool {
 		return have == "" || x.fix || have == rules.Screen && m != rules.Screen
 	}
-	if s.wide && s.wideHere(st, int(x.id)) || len(s.seg) == 0 || s.alive() <= 1 {
+	if s.bothSoFar(st, int(x.id)) { // "discharge on both of these"
+		for k := range s.lines {
+			if l := &s.lines[k]; !l.drop && over(l.method) {
+				l.method = m
+			}
+		}
+		return
+	}
+	if s.wideHere(st, int(x.id)) || len(s.seg) == 0 || s.alive() <= 1 {
 		if over(s.method) {
 			s.method = m
 		}

@@ -53,7 +53,8 @@ func (s *scope) place(st sentence, f int) {
 	s.wide = s.wide || s.wideAfter(st, int(x.i1))
 	s.aim(st, f)
 	targets := s.printLines()
-	joined := s.joins(st, f) // "front and back": both take what follows
+	joined := s.joins(st, f) && !s.copied // "front and back": both take what follows
+	s.copied = false
 	if !joined {
 		s.sp = s.sp[:0]
 	}

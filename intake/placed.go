@@ -12,6 +12,9 @@ func (s *scope) heading(st sentence, f int) bool {
 	if y.kind != fPlace || y.neg || y.dead || y.weak || int(y.i0) > int(x.i1)+6 {
 		return false
 	}
+	if y.i0 == x.i1 { // "front LC"
+		return x.s == "front" && (y.s == "left-chest" || y.s == "right-chest") || x.s == "back" && y.s == "nape"
+	}
 	if s.r.at(int(y.i0)-1).is(cOn) && s.r.at(int(x.i0)-1).is(cOn) || s.r.at(int(x.i0)-1).word == wIn { // "in front only a small text on left chest"
 		return !s.cutBetween(int(x.i1), int(y.i0))
 	}

@@ -37,20 +37,67 @@ func (r *reader) rowKey(i int) int {
 	return 0
 }
 
-// byKey makes the line that a row of the same number or letter made before the one spoken of: the prints of "GARMENTS a) hoodies … PRINTS a) front".
-func (s *scope) byKey(st sentence) {
-	if st.i0 == 0 || s.r.items[st.i0-1].kind >= iBreak {
-		s.key, s.again = s.r.rowKey(st.i0), false
-	}
-	if s.key == 0 {
+// rowKeys are the numbers or letters of the rows that the sentence at item i speaks of at its start: "A and B: poppy on the front", "C: front".
+func (s *scope) rowKeys(i int) {
+	r := s.r
+	s.rows = s.rows[:0]
+	if k := r.rowKey(i); k != 0 {
+		s.rows = append(s.rows, k)
 		return
 	}
-	for _, k := range s.keys {
-		if k.key == s.key && !s.lines[k.line].drop && (s.again || !s.ownGoods(st)) {
-			s.again = true
-			s.seg, s.sl, s.cur = append(s.seg[:0], k.line), append(s.sl[:0], k.line), append(s.cur[:0], k.line)
+	if len(s.keys) == 0 || !r.lineStart(i) {
+		return
+	}
+	for r.at(i).kind == iPunct {
+		i++
+	}
+	if rowWords[r.at(i).word] || r.at(i).is(cIDWord) {
+		i++
+	}
+	for len(s.rows) < 12 {
+		it := r.at(i)
+		switch {
+		case it.kind == iNum && it.digits > 0 && !it.frac:
+			s.rows = append(s.rows, int(it.num))
+		case it.kind <= iPhrase && it.end-it.start == 1 && (r.text[it.start]|0x20) >= 'a' && (r.text[it.start]|0x20) <= 'k':
+			s.rows = append(s.rows, -int(r.text[it.start]|0x20))
+		default:
+			s.rows = s.rows[:0]
 			return
 		}
+		i++
+		if r.punct(i, ')') {
+			i++
+		}
+		if r.punct(i, ':') {
+			return
+		}
+		for n := i; i < n+2 && (r.at(i).word == wAnd || r.punct(i, '&') || r.punct(i, '+') || r.punct(i, ',') || r.punct(i, '/')); i++ {
+		}
+	}
+}
+
+// byKey makes the lines that rows of the same number or letter made before those spoken of: the prints of "GARMENTS a) hoodies … PRINTS a) front".
+func (s *scope) byKey(st sentence) {
+	if st.i0 == 0 || s.r.items[st.i0-1].kind >= iBreak {
+		s.rowKeys(st.i0)
+		s.again = false
+	}
+	if len(s.rows) == 0 || !s.again && s.ownGoods(st) {
+		return
+	}
+	n := len(s.seg)
+	for _, key := range s.rows {
+		for _, k := range s.keys {
+			if k.key == key && !s.lines[k.line].drop {
+				s.seg, s.sl = append(s.seg, k.line), append(s.sl, k.line)
+				break
+			}
+		}
+	}
+	if len(s.seg) > n {
+		s.again = true
+		s.cur = append(s.cur[:0], s.seg...)
 	}
 }
 
@@ -66,7 +113,7 @@ func (s *scope) ownGoods(st sentence) bool {
 
 // keepKey remembers the first line that the row made.
 func (s *scope) keepKey(before int) {
-	if s.key != 0 && !s.again && len(s.lines) > before && len(s.keys) < mostLines {
-		s.keys = append(s.keys, keyed{s.key, before})
+	if len(s.rows) == 1 && !s.again && len(s.lines) > before && len(s.keys) < mostLines {
+		s.keys = append(s.keys, keyed{s.rows[0], before})
 	}
 }

@@ -120,8 +120,8 @@ type scope struct {
 	spokeAt    int           // the sentence of those
 	every      pending       // said of every print before there was one
 	keys       []keyed       // rows by their number or letter
-	key        int           // that of the row at hand, 0 for none
-	again      bool          // the row's key was met before
+	rows       []int         // those that the row at hand speaks of
+	again      bool          // they were met before
 }
 
 // run goes through the sentences.
