@@ -45,6 +45,9 @@ func (s *scope) motif(st sentence, f int) bool {
 	if x.weak && (p.sense(sColour) != nil || p.is(cFull)) && n.sense(sGarment) == nil && !n.is(cInkWord) && !n.is(cOnes) { // a grey moon
 		return true
 	}
+	if x.weak && (led && n.is(cFull) || p.word == wOf && !r.at(i-2).is(cColourWord)) { // the sunset photo, three ears of wheat
+		return true
+	}
 	if x.weak && led && f > st.f0 && r.facts[f-1].kind == fFull { // in full colour, off the bottle label
 		return true
 	}

@@ -47,6 +47,9 @@ func (s *scope) attribute(st sentence, f int) {
 		return
 	}
 	for _, h := range targets {
+		if s.copied && x.kind == fDim { // "same front but 10 in wide"
+			s.at(h).WidthMM, s.at(h).HeightMM = rules.Maybe[float64]{}, rules.Maybe[float64]{}
+		}
 		apply(s.at(h), x, slices.Contains(s.all, h))
 		s.noted(f, h)
 	}
@@ -69,6 +72,7 @@ func apply(p *rules.Print, x *fact, here bool) {
 	case fInks:
 		if !p.InkCount.Known || x.fix || len(p.Inks) == x.n {
 			p.InkCount = rules.Said(x.n)
+			p.FullColour = p.FullColour && !x.fix
 			if x.fix && len(p.Inks) > x.n && !here {
 				p.Inks = nil
 			}

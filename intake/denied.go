@@ -130,7 +130,7 @@ func (r *reader) placeInClause(i int) bool {
 		if it.kind == iBreak || it.kind == iPart || it.kind == iPunct && (it.ch == ',' || it.ch == '.' || it.ch == ';' || it.ch == ')') {
 			return false
 		}
-		if p := it.sense(sPlace); p != nil && (!p.weak || r.at(k-1).word == wThe) {
+		if p := it.sense(sPlace); p != nil && (!p.weak || r.at(k-1).word == wThe || it.ntok > 1) {
 			return true
 		}
 	}

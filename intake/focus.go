@@ -23,8 +23,13 @@ func (s *scope) focus(st sentence, f int) []ref {
 	if s.laterPlace(st, f) || len(s.seg) > 0 && s.lines[s.seg[len(s.seg)-1]].made == s.cl || s.same || s.samePl {
 		return nil
 	}
-	if s.wideHere(st, f) && len(s.spoke) > 1 && len(s.seg) == 0 {
+	if s.wideHere(st, f) && len(s.spoke) > 1 && len(s.seg) == 0 && !s.allHere(st, f) {
 		return s.spoke
+	}
+	if len(s.seg) == 0 && s.allHere(st, f) {
+		if h := s.everyPrint(); len(h) > 0 {
+			return h
+		}
 	}
 	if s.wide {
 		if h := s.everyPrint(); len(h) > 0 {
@@ -152,6 +157,16 @@ func (s *scope) wideHere(st sentence, f int) bool {
 	return false
 }
 
+// allHere reports whether "on everything", "on all" or the like follows fact f at once.
+func (s *scope) allHere(st sentence, f int) bool {
+	i := int(s.r.facts[f].i1)
+	if s.r.at(i).is(cOn) && s.r.at(i).kind == iPhrase {
+		i++
+	}
+	it := s.r.at(i)
+	return i < st.i1 && it.is(cAll) && it.kind == iPhrase && !it.is(cBoth) && !it.is(cEach)
+}
+
 // placeAhead reports whether fact f stands in a clause that names its place only after it: "1c white on the back".
 func (s *scope) placeAhead(st sentence, f int) bool {
 	r := s.r
@@ -254,6 +269,9 @@ func (s *scope) weakPlace(st sentence, k int) bool {
 		if q.is(cOn) || q.is(cNo) || n.is(cWant) && n.kind == iPhrase && !n.is(cPrintWord) { // "the pocket gets a leaf"
 			return true
 		}
+	}
+	if p.word == wIn && (x.s == "neck" || x.s == "nape") || p.kind > iNum && x.s == "back" && !n.is(cOn) { // "in the neck", "behind the number"
+		return true
 	}
 	if p.is(cTo) && k > st.f0 && r.facts[k-1].kind == fPlace { // "move it from the front to the pocket"
 		return true

@@ -61,6 +61,7 @@ var (
 	wordWere    = vocab.intern("were")
 	wordPrint   = vocab.intern("print")
 	wordSo      = vocab.intern("so")
+	wordOn      = vocab.intern("on")
 	wordNumber  = vocab.intern("number")
 	wordAmount  = vocab.intern("amount")
 	wordSorry   = vocab.intern("sorry")

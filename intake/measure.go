@@ -60,7 +60,7 @@ func (r *reader) readLength(i int) length {
 	}
 	if l.axis == 0 {
 		k := j
-		if r.punct(k, '-') || r.at(k).word == wIn && r.axis(k+1) != 0 {
+		if r.punct(k, '-') || (r.at(k).word == wIn || r.at(k).word == wOf) && r.axis(k+1) != 0 {
 			k++
 		}
 		if a := r.axis(k); a != 0 && !(r.at(k).end-r.at(k).start == 1 && l.unit == 0 && !r.at(k).glued && !r.placeBefore(i)) {

@@ -24,6 +24,9 @@ func (s *scope) deny(x *fact) {
 	}
 	for k := range s.lines {
 		for q := range s.lines[k].Prints {
+			if !s.amend && len(s.all) > 0 && x.kind == fEffect && !slices.Contains(s.all, ref{k, q}) {
+				continue // "… here without puff"
+			}
 			clear(&s.lines[k].Prints[q])
 		}
 		if x.kind == fMethod && string(s.lines[k].method) == x.s {

@@ -119,6 +119,9 @@ func (s *scope) movedFrom(st sentence, f int) bool {
 // relocates reports whether the place in fact f is where the order's only print goes after all, though the place that it leaves is not named: "put it
 // on the left chest instead", "no sorry, on the back".
 func (s *scope) relocates(st sentence, f int) bool {
+	if at := s.r.at(int(s.r.facts[f].i0) - 1); len(s.sp) > 0 && at.is(cFix) && at.kind == iPhrase && at.word != wordNow && len(s.sp) == len(s.all) { // "left chest, no sorry right chest"
+		return true
+	}
 	if s.added || s.newPrint || len(s.all) > 0 || !s.single() || len(s.seg) > 0 {
 		return false
 	}

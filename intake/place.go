@@ -12,7 +12,7 @@ func (s *scope) place(st sentence, f int) {
 	if x.weak && !s.weakPlace(st, f) {
 		return
 	}
-	if s.heading(st, f) {
+	if s.heading(st, f) || s.compared(f) {
 		return
 	}
 	if s.onlyBack(st, f) {

@@ -24,7 +24,7 @@ func (s *scope) heading(st sentence, f int) bool {
 		switch {
 		case it.kind == iPunct && (it.ch == ':' || it.ch == '=') || it.word == wIs:
 			led = true
-		case it.word == wThe, it.word == wA, it.is(cOnly), it.is(cOn), it.is(cPrintWord):
+		case it.word == wThe, it.word == wA, it.is(cOnly), it.is(cOn), it.is(cPrintWord), it.sense(sSize) != nil && it.end-it.start > 3:
 		default:
 			return false
 		}
@@ -104,6 +104,19 @@ func (s *scope) soleLeft(st sentence, f int, places []rules.Place) {
 			}
 		}
 	}
+}
+
+// compared reports whether the place in fact f is only what another print is like: "same ink as the front".
+func (s *scope) compared(f int) bool {
+	if !s.sameInk && !s.same || len(s.sp) == 0 {
+		return false
+	}
+	i := int(s.r.facts[f].i0) - 1
+	if w := s.r.at(i).word; w == wThe || w != 0 && w == wordOn {
+		i--
+	}
+	it := s.r.at(i)
+	return (it.is(cAs) || it.is(cSame) && i != s.sameItem) && it.kind == iPhrase
 }
 
 // sideOf reads "on the front, left side" as the left chest.

@@ -139,6 +139,16 @@ func (s *scope) unprintedSeg() bool {
 	return len(s.seg) > 0
 }
 
+// spokeBare reports whether nothing is known of the prints of the sentence before but their places.
+func (s *scope) spokeBare() bool {
+	for _, h := range s.spoke {
+		if !onlyPlaced(s.at(h)) {
+			return false
+		}
+	}
+	return len(s.spoke) > 0
+}
+
 // onlyPlaced reports whether nothing is known of a print but its place.
 func onlyPlaced(p *rules.Print) bool {
 	return p.Place != "" && len(p.Inks) == 0 && !p.InkCount.Known && !p.WidthMM.Known && !p.HeightMM.Known && !p.FullColour && len(p.Effects) == 0
@@ -287,7 +297,7 @@ func (s *scope) end(st sentence) {
 	}
 	if len(s.all) > 0 {
 		s.spoke, s.spokeAt = append(s.spoke[:0], s.all...), s.cl
-	} else if s.spokeAt == s.cl-1 && s.r.takenBack(st) {
+	} else if s.spokeAt == s.cl-1 && (s.r.takenBack(st) || s.spokeBare() && s.r.answers(st)) {
 		s.unsay()
 	}
 	if !s.pend.any && !(s.newPrint && len(s.all) == 0 && !s.amend) {

@@ -216,7 +216,7 @@ func (r *reader) settle(s sentence, carry bool) bool {
 		if r.leftBare(i) {
 			r.goneBefore(s, f, i)
 		}
-		if it.word == wAnd || it.is(cWith) && it.kind == iPhrase {
+		if it.word == wAnd || it.is(cWith) && it.kind == iPhrase && !(it.word == wIn && r.placeSoon(i+1)) && negAt != i-1 {
 			if neg && !r.moreDenied(i+1) {
 				neg, insteadOf = false, false
 			}
@@ -227,6 +227,7 @@ func (r *reader) settle(s sentence, carry bool) bool {
 		i++
 	}
 	r.closedOff(s)
+	r.refuse(s)
 	return said
 }
 
@@ -312,7 +313,7 @@ func (r *reader) lastOf(s sentence, f int, x *fact) int {
 
 // goneBefore denies what the words before item i name: "the back print is cancelled", "LC dropped".
 func (r *reader) goneBefore(s sentence, f, i int) {
-	for k := f - 1; k >= s.f0 && int(r.facts[k].i1) > i-8; k-- {
+	for k := f - 1; k >= s.f0 && int(r.facts[k].i1) > i-12; k-- {
 		x := &r.facts[k]
 		for q := int(x.i1); q < i; q++ {
 			if it := r.at(q); it.kind == iPunct && (it.ch == ',' || it.ch == '-' && !it.glued && q < i-1) && !r.pointsBack(q+1, i) {

@@ -65,7 +65,7 @@ func (s *scope) isInk(st sentence, f int) bool {
 	if w := prev.word; w != 0 && (w == wIs || w == wordAre) && r.at(i-2).sense(sGarment) != nil { // "shirts are charcoal"
 		return false
 	}
-	if x.weak && prev.kind == iPunct && prev.ch == ',' && r.at(i-2).kind == iWord && !r.at(i-2).upper && next.kind == iPunct && next.ch == ',' && s.inPrint {
+	if x.weak && prev.kind == iPunct && prev.ch == ',' && r.at(i-2).kind == iWord && !r.at(i-2).upper && r.at(i-3).kind <= iPunct && (r.punct(i-3, ',') || r.at(i-3).word == wordSo) && next.kind == iPunct && next.ch == ',' && s.inPrint {
 		return false // "flour, butter, the works"
 	}
 	if s.ofArtwork(i) {
