@@ -346,10 +346,16 @@ func (r *reader) shortGarment(i int) bool {
 	return p.kind == iNum || p.sense(sColour) != nil || p.sense(sFabric) != nil || r.at(i+1).sense(sGarment) != nil
 }
 
+// theBefore reports whether "the" stands before item i, by itself or at the end of a phrase.
+func (r *reader) theBefore(i int) bool {
+	t := r.at(i).tok - 1
+	return t >= 0 && r.toks[t].word == wThe
+}
+
 // comesBack reports whether the "back" at item i is no place: "when she gets back".
 func (r *reader) comesBack(i int) bool {
 	p, n := r.at(i-1), r.at(i+1)
-	if r.at(i).ntok == 1 && n.word == wordTo && p.word != wThe && (r.at(i+2).kind == iNum || r.at(i+2).sense(sMethod) != nil || r.at(i+2).sense(sColour) != nil || r.at(i+2).sense(sEffect) != nil) { // "so back to water based"
+	if r.at(i).ntok == 1 && n.word == wordTo && !r.theBefore(i) && (r.at(i+2).kind == iNum || r.at(i+2).sense(sMethod) != nil || r.at(i+2).sense(sColour) != nil || r.at(i+2).sense(sEffect) != nil) { // "so back to water based"
 		return true
 	}
 	if r.at(i).ntok > 1 || p.word == 0 || p.word != wordGet && p.word != wordGets {

@@ -22,7 +22,8 @@ func (s *scope) onGarment(st sentence, f int) bool {
 		return false
 	}
 	y := &r.facts[last+1]
-	if y.kind == fHeather && last+2 < st.f1 {
+	stays := y.kind == fWish && last+2 < st.f1 && r.at(int(y.i0)).ntok > 1 && r.toks[r.at(int(y.i0)).tok+r.at(int(y.i0)).ntok-1].word == wOn // "gold stays on black"
+	if (y.kind == fHeather || stays) && last+2 < st.f1 {
 		y = &r.facts[last+2]
 	}
 	if y.kind != fColour {
@@ -32,7 +33,7 @@ func (s *scope) onGarment(st sentence, f int) bool {
 	for i := int(r.facts[last].i1); i < int(y.i0); i++ {
 		it := r.at(i)
 		switch {
-		case it.word == wOn || it.word == wFor || it.word == wordEn || it.word == wEl:
+		case it.word == wOn || it.word == wFor || it.word == wordEn || it.word == wEl || stays && it.sense(sWish) != nil:
 			on = true
 		case it.word == wThe, it.is(cInkWord), it.is(cHeather), it.is(cPrintWord), it.is(cStill), it.is(cGone) && false:
 		case it.is(cOnes):
@@ -83,6 +84,9 @@ func (s *scope) onGarment(st sentence, f int) bool {
 	}
 	for k := f + 1; k <= last; k++ {
 		r.facts[k].done = true
+	}
+	if stays {
+		r.facts[last+1].done = true
 	}
 	y.done = true // it names no colour of its own
 	return true

@@ -88,7 +88,7 @@ func (r *reader) answers(st sentence) bool {
 	}
 	for i := st.i0 - 1; i >= 0 && i > st.i0-40; i-- {
 		it := r.at(i)
-		if i == st.i0-1 && it.kind == iPunct && it.ch == '?' {
+		if i == st.i0-1 && it.kind == iPunct && it.ch == '?' && r.at(i-1).sense(sPlace) != nil {
 			return true
 		}
 		if i < st.i0-1 && r.endsSentence(i) {
