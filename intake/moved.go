@@ -256,7 +256,7 @@ func (s *scope) unprint(p rules.Place, x *fact) {
 				}
 				return out
 			}
-			s.last, s.sp, s.all, s.spoke = fix(s.last), fix(s.sp), fix(s.all), fix(s.spoke)
+			s.last, s.sp, s.all, s.spoke, s.led, s.flushed = fix(s.last), fix(s.sp), fix(s.all), fix(s.spoke), fix(s.led), fix(s.flushed)
 		}
 	}
 }

@@ -254,6 +254,9 @@ func (s *scope) blankLines(st sentence, f int) {
 			continue
 		}
 		s.lines[k].blank, s.lines[k].Prints, s.lines[k].printed = true, nil, true
+		for _, hs := range []*[]ref{&s.last, &s.sp, &s.all, &s.spoke, &s.led, &s.flushed} { // none of them is spoken of any longer
+			*hs = slices.DeleteFunc(*hs, func(h ref) bool { return h.line == k })
+		}
 	}
 }
 
