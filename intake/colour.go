@@ -3,6 +3,7 @@ package intake
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"strikeoff/rules"
 )
@@ -250,6 +251,11 @@ func (s *scope) garmentColour(st sentence, f int) {
 				l.Heather = false
 			}
 		}
+		s.colLine = k
+		return
+	}
+	if len(l.Colours) == 1 && strings.HasPrefix(x.s, l.Colours[0]+" ") && !s.garmentNear(st, f) { // "kelly. KELLY GREEN."
+		l.Colours[0] = x.s
 		s.colLine = k
 		return
 	}

@@ -67,7 +67,8 @@ func (r *reader) parseDate(i int) int {
 	case it.is(cToday):
 		return r.emitDate(i, i+1, rules.DateOf(r.today()), -1)
 	case it.is(cTomorrow) && vocab.names[it.word] != "mañana":
-		return r.emitDate(i, i+1, rules.DateOf(r.today().AddDate(0, 0, 1)), 0)
+		days, n := r.weeksOn(i + 1)
+		return r.emitDate(i, i+1+n, rules.DateOf(r.today().AddDate(0, 0, 1+days)), 0)
 	case it.is(cEndYear):
 		return r.emitDate(i, i+1, exact(r.year, 12, 31), 1)
 	case it.is(cEndNextMonth):
@@ -121,14 +122,14 @@ func (r *reader) parseDate(i int) int {
 			return r.emitDate(i, e, rules.DateOf(r.weekday(5, 1)), 1)
 		}
 	}
-	if r.wordAt(i) == "fortnight" && (r.at(i+1).is(cToday) || r.wordAt(i+1) == "from") { // "a fortnight today"
-		return r.emitDate(i, i+2, rules.DateOf(r.today().AddDate(0, 0, 14)), 1)
-	}
 	if it.word == wIn || it.is(cInch) || it.word == wordWithin || it.word == wordEn {
 		if n := r.at(i + 1); n.kind == iNum && !n.frac && n.num < 60 || n.word == wA {
 			v := int(n.num)
 			if n.word == wA {
 				v = 1
+			}
+			if j := r.spanDate(i + 1); j > i+1 {
+				return j
 			}
 			switch u := r.at(i + 2); {
 			case r.wordAt(i+2) == "fortnight":

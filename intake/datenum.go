@@ -13,6 +13,9 @@ func (r *reader) numericDate(i int) int {
 	if j := r.shift(i, int(a.num)); j > i {
 		return j
 	}
+	if j := r.spanDate(i); j > i {
+		return j
+	}
 	if a.frac {
 		return r.dotted(i)
 	}

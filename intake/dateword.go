@@ -126,11 +126,8 @@ func (r *reader) weekdayDate(i, d int) int {
 		}
 	}
 	t := r.today().AddDate(0, 0, (d-int(r.today().Weekday())+7)%7)
-	if r.at(i+1).is(cWeek) && r.wordAt(i+1) == "week" { // "Friday week"
-		return r.emitDate(i, i+2, rules.DateOf(t.AddDate(0, 0, 7)), 1)
-	}
-	if r.wordAt(i-1) == "from" && r.wordAt(i-2) == "week" { // "a week from Friday"
-		return r.emitDate(i, i+1, rules.DateOf(t.AddDate(0, 0, 7)), 1)
+	if days, n := r.weeksOn(i + 1); n > 0 { // "Friday week"
+		return r.emitDate(i, i+1+n, rules.DateOf(t.AddDate(0, 0, days)), 1)
 	}
 	return r.emitDate(i, i+1, rules.DateOf(t), 0)
 }

@@ -130,8 +130,14 @@ func (r *reader) parse() {
 // parseAt reads the fact that begins at item i, if any, and returns the item after it.
 func (r *reader) parseAt(i int) int {
 	it := &r.items[i]
-	if it.word == wA {
+	if j := r.lettered(i); j > i {
+		return j
+	}
+	if r.dated && (it.word == wA || it.kind == iWord && r.wordAt(i) == "fortnight") {
 		if j := r.shift(i, 1); j > i {
+			return j
+		}
+		if j := r.spanDate(i); j > i {
 			return j
 		}
 	}
@@ -291,6 +297,9 @@ func (r *reader) parseWords(i int) int {
 			}
 		case sPlace:
 			f.kind = fPlace
+			if s.weak && it.sense(sGarment) != nil && !part && r.at(i-1).kind == iNum { // "20 hoods"
+				continue
+			}
 			if s.val == "back" && r.comesBack(i) {
 				continue
 			}

@@ -11,6 +11,9 @@ import (
 func (s *scope) garment(st sentence, f int) {
 	x := &s.r.facts[f]
 	g := rules.Garment(x.s)
+	if s.bracketed(st, f) {
+		return
+	}
 	if x.weak && s.strongGarment() && s.npLine < 0 {
 		return
 	}
@@ -321,4 +324,26 @@ func (s *scope) asGarment(x *fact, g rules.Garment) bool {
 		}
 	}
 	return false
+}
+
+// bracketed takes a garment in brackets for the sort of the one before them: "sweats (bottoms)", "hats (beanies)".
+func (s *scope) bracketed(st sentence, f int) bool {
+	x := &s.r.facts[f]
+	if f == st.f0 || len(s.lines) == 0 || x.neg || !s.r.punct(int(x.i0)-1, '(') || !s.r.punct(int(x.i1), ')') {
+		return false
+	}
+	y := &s.r.facts[f-1]
+	if y.kind != fGarment || int(y.i1) != int(x.i0)-1 || y.neg || y.dead {
+		return false
+	}
+	l := &s.lines[s.newest()]
+	switch w := s.r.wordAt(int(x.i0)); {
+	case l.Garment != rules.Garment(y.s):
+		return false
+	case w == "pants" || w == "bottoms" || w == "trousers":
+		l.Garment = "sweatpants"
+	case w != "tops" && w != "top" && w != "shirts" && w != "shirt":
+		l.Garment = rules.Garment(x.s)
+	}
+	return true
 }

@@ -66,4 +66,6 @@ var (
 	wordAmount  = vocab.intern("amount")
 	wordSorry   = vocab.intern("sorry")
 	wordOur     = vocab.intern("our")
+	wordOne     = vocab.intern("one")
+	wThis       = vocab.intern("this")
 )

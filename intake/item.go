@@ -172,7 +172,7 @@ func match(toks []token, t int) (n int, node int32) {
 		if q.kind == tPunct && q.ch == '.' && q.glued && j+1 < len(toks) && toks[j+1].glued && toks[j+1].kind == tWord && toks[j+1].end-toks[j+1].start <= 2 {
 			continue // p.s, s.s
 		}
-		if q.word == 0 || q.kind > tPunct {
+		if q.word == 0 || q.kind > tPunct || q.kind == tPunct && q.ch == '/' && !q.glued { // 11" W / back
 			break
 		}
 		child, ok := vocab.next[uint64(at)<<32|uint64(q.word)]

@@ -16,6 +16,12 @@ func (s *scope) labelAt(i int) int {
 		return 0
 	}
 	n := r.at(i + 1)
+	if r.lettered(i) > i {
+		return 20000 + int(n.num)
+	}
+	if r.punct(i+1, '.') && n.glued && rowWords[it.word] {
+		n = r.at(i + 2)
+	}
 	switch {
 	case it.kind == iNum && it.digits > 0 && it.num < 1000 && (r.punct(i+1, ')') || r.punct(i+1, '.') && !r.at(i+2).glued):
 		return int(it.num)
@@ -50,4 +56,24 @@ func (s *scope) relabel(st sentence) {
 		s.speakOf(k)
 		s.fresh = false
 	}
+}
+
+// lettered is the item after the label of a row such as "L1 -" or "P2:" at item i, and i where there is none: a size and its count is followed by
+// another, a label by goods.
+func (r *reader) lettered(i int) int {
+	it, n := r.at(i), r.at(i+1)
+	if it.kind > iPhrase || it.end-it.start != 1 || !it.upper || n.kind != iNum || !n.glued || n.digits != 1 || !r.lineStart(i) {
+		return i
+	}
+	m := r.at(i + 2)
+	if m.kind != iPunct || m.ch != '-' && m.ch != ':' && m.ch != ')' && m.ch != '.' && m.ch != '=' {
+		return i
+	}
+	if _, size := r.sizeAt(i + 3); size || r.at(i+3).kind >= iPunct {
+		return i
+	}
+	if g := r.at(i + 3); g.kind == iNum && (r.measured(i+4) || !r.beforeGoods(i+3) && !r.at(i+4).is(cPcs) && !r.at(i+4).is(cEach)) {
+		return i
+	}
+	return i + 3
 }

@@ -1,5 +1,7 @@
 package intake
 
+import "strings"
+
 // parseNumber reads the fact that a number at item i begins or is.
 func (r *reader) parseNumber(i int) int {
 	it := r.at(i)
@@ -79,6 +81,9 @@ func (r *reader) noFact(i int) int {
 		return i + 2
 	case r.lineStart(i) && r.punct(i-1, '(') && r.punct(i+1, ')') && it.num < 20:
 		return i + 2
+	}
+	if prev.kind == iPunct && prev.ch == '.' && prev.glued && rowWords[r.at(i-2).word] && it.digits > 0 && it.digits < 4 && r.lineStart(i-2) { // "Pos. 2"
+		return i + 1
 	}
 	if rowWords[prev.word] && it.digits > 0 && it.digits < 4 && r.lineStart(i-1) {
 		return i + 1
@@ -355,6 +360,7 @@ func (r *reader) parseAges(i int) int {
 	switch {
 	case hi <= 3 && lo < 3:
 		use = "infant"
+		r.toddlers()
 	case lo <= 12:
 		use = "children"
 	default:
@@ -371,4 +377,13 @@ func (r *reader) parseAges(i int) int {
 func (r *reader) clauseEnds(i int) bool {
 	it := r.at(i)
 	return it.kind > iNum || it.kind == iPunct && it.ch != '/' && it.ch != '-' && it.ch != '"' && it.ch != '\'' && it.ch != '%'
+}
+
+// toddlers lets go of the use that the word itself has, for an age below three was said: "the toddlers (the two year olds)".
+func (r *reader) toddlers() {
+	for k := len(r.facts) - 1; k >= 0 && k > len(r.facts)-4; k-- {
+		if x := &r.facts[k]; x.kind == fUse && strings.HasPrefix(r.wordAt(int(x.i0)), "toddler") {
+			x.done = true
+		}
+	}
 }

@@ -18,7 +18,10 @@ func (s *scope) heading(st sentence, f int) bool {
 	if s.r.at(int(y.i0)-1).is(cOn) && s.r.at(int(x.i0)-1).is(cOn) || s.r.at(int(x.i0)-1).word == wIn { // "in front only a small text on left chest"
 		return !s.cutBetween(int(x.i1), int(y.i0))
 	}
-	led := false
+	led := (int(y.i0) == int(x.i1) || s.r.punct(int(x.i1), '(') && int(y.i0) == int(x.i1)+1) && partOfPlace(x.s, y.s) // "front LC", "back (yoke)"
+	if led {
+		return true
+	}
 	for i := int(x.i1); i < int(y.i0); i++ {
 		it := s.r.at(i)
 		switch {
@@ -143,4 +146,17 @@ func (s *scope) sideOf(st sentence, f int) {
 		return
 	}
 	y.done = true
+}
+
+// partOfPlace reports whether a place lies within a larger one.
+func partOfPlace(whole, part string) bool {
+	switch part {
+	case "left-chest", "right-chest", "pocket":
+		return whole == "front"
+	case "nape", "neck":
+		return whole == "back"
+	case "left-sleeve", "right-sleeve":
+		return whole == "sleeve"
+	}
+	return false
 }

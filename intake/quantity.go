@@ -268,7 +268,7 @@ func (s *scope) openLine(x *fact, g rules.Garment) {
 	}
 	for k := range s.lines { // said again: "apron each, so 26 aprons"
 		l := &s.lines[k]
-		if !l.drop && l.Quantity.Known && l.Quantity.Value == x.n && (l.Garment == g || l.Garment == "") && s.alive() == 1 && !s.distinct(x) {
+		if !l.drop && l.Quantity.Known && l.Quantity.Value == x.n && (l.Garment == g || l.Garment == "") && s.alive() == 1 && s.label == 0 && !s.distinct(x) {
 			s.speakOf(k)
 			s.npLine = k
 			return

@@ -94,6 +94,7 @@ func (r *reader) prepare() {
 	}
 	r.lower()
 	r.items = itemize(r.items, r.toks)
+	r.fillers()
 	r.lettering()
 	r.leaders()
 }

@@ -18,6 +18,9 @@ func (r *reader) rowKey(i int) int {
 		i++
 	}
 	it := r.at(i)
+	if r.lettered(i) > i {
+		return 20000 + int(r.at(i+1).num)
+	}
 	switch {
 	case it.kind == iNum && it.digits > 0 && !it.frac && (r.punct(i+1, ')') || r.punct(i+1, '.') && !r.at(i+2).glued):
 		return int(it.num)
@@ -27,7 +30,7 @@ func (r *reader) rowKey(i int) int {
 		}
 	case rowWords[it.word]:
 		i++
-		for r.punct(i, '#') {
+		for r.punct(i, '#') || r.punct(i, '.') && r.at(i).glued {
 			i++
 		}
 		if n := r.at(i); n.kind == iNum && n.digits > 0 && n.digits < 4 && !n.frac {

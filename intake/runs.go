@@ -36,6 +36,12 @@ func (s *scope) sizes(st sentence, x *fact) {
 		l := &s.lines[k]
 		l.open = false
 		old := l.Sizes.Total()
+		if run[0].n == everyPiece {
+			if len(l.Sizes) == 0 && l.Quantity.Known {
+				l.Sizes = rules.Sizes{run[0].size: l.Quantity.Value}
+			}
+			continue
+		}
 		if x.weak { // counts that go up or down, or a size taken off the run
 			if len(l.Sizes) == 0 {
 				continue

@@ -28,6 +28,12 @@ func (r *reader) endsSentence(i int) bool {
 				return n.kind == iWord && n.upper
 			}
 			p := r.at(i - 1)
+			if it.glued && p.is(cPcs) && p.end-p.start <= 3 && r.at(i-2).kind == iNum && n.kind <= iPhrase && !n.upper { // "30 pcs. vest"
+				return false
+			}
+			if it.glued && rowWords[p.word] && n.kind == iNum && r.lineStart(i-1) { // "Pos. 2"
+				return false
+			}
 			if it.glued && p.kind <= iPhrase && p.end-p.start <= 2 && p.word != 0 && (vocab.names[p.word] == "st" || vocab.names[p.word] == "ms" || vocab.names[p.word] == "mr" || vocab.names[p.word] == "dr") {
 				return false
 			}
@@ -174,7 +180,7 @@ func (r *reader) settle(s sentence, carry bool) bool {
 				neg, insteadOf, negAt = true, true, i
 			}
 			if it.word != wordNo || r.at(i+1).kind != iNum {
-				if it.word == wordNo && (i == s.i0 && r.asked(i) || (r.punct(i+1, ',') || r.punct(i+1, ':')) && !r.at(i+2).is(cNo) || r.at(i+1).is(cOnly) || r.at(i+1).is(cFix)) { // "red... no, wine"
+				if it.word == wordNo && (i == s.i0 && r.asked(i) || (r.punct(i+1, ',') || r.punct(i+1, ':')) && !r.at(i+2).is(cNo) || r.at(i+1).is(cOnly) || r.at(i+1).is(cFix) || r.at(i+1).word == wordSorry && r.at(i+1).kind <= iPhrase) { // "red... no, wine"
 					fix, said = true, true
 				} else if it.is(cNo) {
 					neg, negAt = true, i

@@ -39,6 +39,9 @@ func (r *reader) parseSizes(i int) int {
 	if isSize && it.glued && r.letterSize(i) && r.at(i-1).kind == iPunct && r.at(i-1).ch == '\'' {
 		return i
 	}
+	if j := r.wholeRun(i); j > i {
+		return j
+	}
 	if j := r.sizeChange(i); j > i {
 		return j
 	}

@@ -13,8 +13,14 @@ func (s *scope) isInk(st sentence, f int) bool {
 	if x.swatch {
 		return true
 	}
+	if x.fix && s.lastCol >= 0 && r.corrective(s.lastCol, int(x.i0)) { // "red, no wait, maroon"
+		return s.colInk
+	}
 	i, j := int(x.i0), int(x.i1)
 	prev := r.at(i - 1)
+	if n := r.at(j); prev.word == wIn && r.at(i-2).sense(sGarment) != nil && !r.at(i-2).sense(sGarment).weak && !s.hasColours() && (n.is(cFix) || n.is(cNo) || n.word == wAnd && !n.is(cColourWord) && r.at(j+1).word == wThe) { // "tees in black no sorry navy"
+		return false
+	}
 	if (prev.word == wordGet || prev.word == wordGets) && len(s.seg) > 0 && s.hasColours() { // "royal ones get gold"
 		return true
 	}
@@ -305,4 +311,20 @@ func (r *reader) inkCountAt(i int) bool {
 		n = r.at(i + 2)
 	}
 	return n.is(cColourWord) || n.word == wC
+}
+
+// corrective reports whether items i to j hold nothing but words that take back what was said before them.
+func (r *reader) corrective(i, j int) bool {
+	told := false
+	for ; i < j; i++ {
+		it := r.at(i)
+		switch {
+		case it.is(cFix) && it.kind == iPhrase, it.is(cNo) && it.kind == iPhrase, it.word == wordSorry && it.word != 0:
+			told = true
+		case it.kind == iPunct && it.ch != '(' && it.ch != ':' && it.ch != '|', it.word == wIn, it.word == wThe, it.is(cInterj), it.word == wordI:
+		default:
+			return false
+		}
+	}
+	return told
 }
