@@ -13,7 +13,7 @@
 //     misspelt one stands for;
 //   - vocab.go, cue.go and item.go find the longest phrases of the vocabulary (words/*.tsv) and join numbers;
 //   - table.go and tablecell.go find tables: a row that names columns, and the rows below it cell by cell;
-//   - name*.go and smallname.go find whom the order is for, so that "Cedar" or "Red Barn" is no colour;
+//   - name*.go find whom the order is for, so that "Cedar" or "Red Barn" is no colour;
 //   - fact.go and the files it calls (number.go, size*.go, blend.go, measure.go, date*.go, swatch.go) read facts, not yet knowing what they are of;
 //   - sentence.go settles which facts hold: what is denied, what tells of the past, what replaces something said before;
 //   - scope.go and the files it calls join facts to lines (lines.go, quantity.go, garment.go, fabric.go, colour.go, runs.go, tablerow.go) and to prints

@@ -1,19 +1,46 @@
 package intake
 
-// Words that tell names from other words, as words/names.tsv lists them: orgs end the name of a shop, club, school or firm; titles come before a
-// person's name; streets end an address; pronouns and small words never begin or fill a name written in small letters, save those that a name
-// written with capitals may begin with ("Little Acorn Goods").
-var orgs, titles, streets, pronouns, nameWords = nameWordSets()
+// Words that tell names from other words, as words/names.tsv lists them.
+var (
+	orgs      = nameWordSets["org"]      // end the name of a shop, club, school or firm
+	titles    = nameWordSets["title"]    // come before a person's name
+	streets   = nameWordSets["street"]   // end an address
+	pronouns  = nameWordSets["small"]    // never begin or fill a name written in small letters
+	nameWords = nameWordSets["start"]    // the small words that a name written with capitals may begin with: "Little Acorn Goods"
+	joints    = nameWordSets["joint"]    // may stand in small letters inside a name written with capitals: "Sons of Harvest"
+	links     = nameWordSets["link"]     // may do so after its first word alone: "Farm to Fork"
+	subjects  = nameWordSets["subject"]  // begin a clause, so that a name ends before them
+	articles  = nameWordSets["article"]  // may stand between a cue and a name
+	selves    = nameWordSets["self"]     // one person says who they are: "soy", "ich bin"
+	ourselves = nameWordSets["we"]       // an organisation does: "somos", "wir sind"
+	owners    = nameWordSets["own"]      // what one does with a firm of one's own: "I run …"
+	reps      = nameWordSets["rep"]      // what a rep does with a customer: "signed up …"
+	roles     = nameWordSets["role"]     // people by what they do, which is no name: "the drama teacher"
+	shortened = nameWordSets["short"]    // take a point inside a name: "No. 9"
+	numbered  = nameWordSets["numbered"] // may have a number behind them inside a name: "Troop 88"
+	headings  = nameWordSets["heading"]  // head a field of a form or mail that names no customer
+	depicted  = nameWordSets["depicted"] // what stands before names that a print shows: "sponsors"
+	payers    = nameWordSets["payer"]    // head a field that names who orders
+	leadsTo   = nameWordSets["for"]      // "for", in the tongues of those who write
+	given     = nameWordSets["given"]    // first names
+	froms     = nameWordSets["from"]     // lead from a person to an organisation: "Sabine vom Café Morgenrot"
+	causes    = nameWordSets["cause"]    // may end a name after "for": "Meals for Seniors"
+	deeds     = nameWordSets["does"]     // what customers do, beside wanting
+	fillers   = nameWordSets["filler"]   // what is said in dictation and not written
+	farewells = nameWordSets["close"]    // begin the words that close a letter
+)
 
-func nameWordSets() (o, t, s, p, n map[int32]bool) {
-	sets := map[string]map[int32]bool{"org": {}, "title": {}, "street": {}, "small": {}, "start": {}}
+var nameWordSets = func() map[string]map[int32]bool {
+	sets := map[string]map[int32]bool{}
 	for class, words := range rows("names") {
+		set := make(map[int32]bool, len(words))
 		for _, w := range words {
-			sets[class][vocab.intern(foldWord(w))] = true
+			set[vocab.intern(foldWord(w))] = true
 		}
+		sets[class] = set
 	}
-	return sets["org"], sets["title"], sets["street"], sets["small"], sets["start"]
-}
+	return sets
+}()
 
 // candidate is a stretch of items that may name the customer.
 type candidate struct {
@@ -22,12 +49,13 @@ type candidate struct {
 	label bool // a heading such as "customer:" stands before it
 }
 
-// findCustomer finds whom the order is for and returns the items of the name; score 0 or less means nobody is named.
+// findCustomer finds whom the order is for and returns the items of the name; score 0 or less means nobody is named. Every stretch that is
+// written as a name is weighed by what stands before it, by what comes after, and by its own shape; the first of the heaviest wins.
 func (r *reader) findCustomer() candidate {
-	var best, spare candidate
 	if c := r.headedName(); c.j > 0 {
 		return c
 	}
+	var best, spare candidate
 	for i := 0; i < len(r.items); {
 		j := r.nameRun(i)
 		if j == i {
@@ -51,21 +79,15 @@ func (r *reader) findCustomer() candidate {
 	return best
 }
 
-// headedName is the name on a line that begins with "customer:", up to a mark that ends it; none is found where the heading is not there or the
-// customer is still to be named.
+// headedName is the name in a field that is headed "customer:", up to a mark that ends it; none is found where the heading is not there or the
+// customer is still to be named. A field headed "name:" may hold a person, so that one headed "customer:" or "company:" goes before it.
 func (r *reader) headedName() candidate {
+	var loose candidate
 	for i := range r.items {
-		if !r.items[i].is(cClient) || !r.punct(i+1, ':') || !r.lineStart(i) {
+		if !r.items[i].is(cClient) || !r.lineStart(i) || !r.fieldMark(i+1) {
 			continue
 		}
-		j := i + 2
-		for j < len(r.items) {
-			it := &r.items[j]
-			if it.kind >= iBreak || it.kind == iPunct && (it.ch == ',' || it.ch == ';' || it.ch == '(' || it.ch == '|' || it.ch == '/' || it.ch == '.' && !(r.at(j+1).glued && r.at(j+1).kind <= iPhrase) || it.ch == '-' && !it.glued) {
-				break
-			}
-			j++
-		}
+		j := r.fieldEnd(i + 2)
 		if j == i+2 {
 			continue
 		}
@@ -73,112 +95,57 @@ func (r *reader) headedName() candidate {
 		case "tbc", "tbd", "tba", "unknown", "na", "none":
 			continue
 		}
-		return candidate{i + 2, j, 30, true}
-	}
-	return candidate{}
-}
-
-// capital reports whether item i is written as part of a name.
-func (r *reader) capital(i int) bool {
-	it := r.at(i)
-	if it.shout && it.kind == iPhrase && (it.is(cAdd) || it.is(cOnly) || it.is(cNo) || it.is(cFix)) && r.at(i+1).kind <= iPhrase && !r.at(i+1).shout {
-		return false
-	}
-	if it.kind == iWord && it.ntok > 1 { // "Can't wait"
-		if w := r.toks[it.tok].word; pronouns[w] && !nameWords[w] {
-			return false
+		c := candidate{i + 2, j, 30, true}
+		if r.items[i].is(cPrintWord) { // "name" is a word for prints too
+			if loose.j == 0 {
+				loose = c
+			}
+			continue
 		}
+		return c
 	}
-	if it.is(cIDWord) && it.shout || it.word == wordI || it.is(cInkWord) && it.kind == iPhrase && it.ntok > 1 {
-		return false
-	}
-	if it.kind == iPhrase && it.sense(sSize) != nil && (it.end-it.start <= 3 || it.first > 0) {
-		return false
-	}
-	return (it.kind == iWord || it.kind == iPhrase || it.kind == iNum && it.spelled) && it.upper
+	return loose
 }
 
-// joint reports whether item i may stand inside a name in small letters.
-func (r *reader) joint(i int) bool {
-	it := r.at(i)
-	if it.kind == iPunct {
-		return it.ch == '&' || it.ch == '+' || it.ch == '-' && it.glued && r.at(i+1).glued || it.ch == '\'' && it.glued
-	}
-	if it.kind == iNum {
-		return false
-	}
-	switch r.text[it.start:it.end] {
-	case "of", "the", "and", "de", "la", "del", "y", "e", "du", "des", "les", "van", "von", "der", "for", "los", "las", "en", "el", "di", "da", "to", "in", "at", "of the", "by":
-		return true
-	}
-	return false
+// fieldMark reports whether item k parts the heading of a field from what the field holds.
+func (r *reader) fieldMark(k int) bool {
+	return r.punct(k, ':') || (r.punct(k, '/') || r.punct(k, '|') || r.punct(k, '=')) && r.at(k+1).upper
 }
 
-// nameRun is the item after a run of capitalised words at item i.
-func (r *reader) nameRun(i int) int {
-	if !r.capital(i) || r.label(i) {
-		return i
-	}
-	j := i + 1
-	for j < len(r.items) {
-		if r.punct(j, '-') && r.at(j).glued && r.at(j+1).glued && !r.capital(j+1) && j == i+1 { // "Old-looking"
-			return i
+// fieldEnd is the item after the name that begins at item k.
+func (r *reader) fieldEnd(k int) int {
+	for j := k; j < len(r.items); j++ {
+		it := &r.items[j]
+		if it.kind >= iBreak || j > k && r.gap(j) {
+			return j
 		}
-		if r.capital(j) && !r.label(j) {
-			if r.at(j).kind == iPhrase && r.at(j).ntok > 1 && r.at(j).shout {
+		if it.kind != iPunct {
+			continue
+		}
+		switch it.ch {
+		case ',', ';', '(', '|', '/':
+			return j
+		case '.':
+			if !(r.at(j+1).glued && r.at(j+1).kind <= iPhrase) && !r.shortForm(j) {
 				return j
 			}
-			j++
-			continue
-		}
-		if r.at(j).kind == iNum && (r.capital(j-1) && r.at(j).digits > 0 && r.at(j).digits <= 2 && r.capital(j+1) && !r.at(j).glued && r.goods(j) < 2) {
-			j++
-			continue
-		}
-		if r.punct(j, '.') && r.at(j).glued && r.capital(j+1) && r.at(j-1).end-r.at(j-1).start <= 2 && !r.at(j-1).is(cColourWord) {
-			j++
-			continue
-		}
-		if it := r.at(j); it.kind == iPhrase && it.first > 0 && it.sense(sUse) != nil && r.capital(j-1) { // the Dunmore 10K
-			j++
-			continue
-		}
-		k := j
-		for k < j+2 && r.joint(k) {
-			k++
-		}
-		if k > j && r.capital(k) && !r.label(k) && !r.punct(j, '-') || r.punct(j, '-') && k > j && r.capital(k) || r.punct(j, '-') && k > j && r.at(k).kind == iWord {
-			if w := r.text[r.at(j).start:r.at(j).end]; (w == "for" || w == "to" || w == "in" || w == "at" || w == "by") && !(r.at(k).kind == iWord) {
+		case '-':
+			if !it.glued {
 				return j
 			}
-			if w := r.text[r.at(j).start:r.at(j).end]; w == "for" || w == "at" || w == "by" || w == "to" || w == "from" {
-				return j
-			}
-			j = k + 1
-			continue
 		}
-		return j
 	}
-	return j
+	return len(r.items)
 }
 
-// label reports whether item i is a heading such as "CUSTOMER:" or "FF", not a name.
-func (r *reader) label(i int) bool {
-	it := r.at(i)
-	if it.kind == iPhrase && it.shout && (it.sense(sPlace) != nil || it.sense(sSize) != nil || it.sense(sMethod) != nil) && it.end-it.start <= 3 {
-		return true
+// gap reports whether item k stands in another column than the item before it.
+func (r *reader) gap(k int) bool {
+	if k <= 0 || k >= len(r.items) {
+		return false
 	}
-	if it.kind == iPhrase && (r.punct(i+1, ':') && it.sense(sPlace) != nil || it.end-it.start == 1 && r.axis(i) != 0 && r.measured(i-1)) { // 13" H. Back: white
-		return true
+	from, to := r.items[k-1].end, r.items[k].start
+	if to-from < 2 {
+		return to > from && r.text[from] == '\t'
 	}
-	if n := r.at(i + 1); it.is(cPrintWord) && (n.end-n.start == 1 || n.kind == iNum) && r.punct(i+2, ':') { // Print A:
-		return true
-	}
-	return it.kind == iPhrase && r.punct(i+1, ':') && r.lineStart(i) && (it.is(cClient) || it.is(cQty) || it.is(cDue) || it.is(cHand) || it.is(cSized) || it.is(cColourWord) || it.is(cPrintWord) || it.is(cGarmentWord) || it.is(cPS))
-}
-
-// factual reports whether item i reads as a fact or a steering word, so that it is no name by itself.
-func (r *reader) factual(i int) bool {
-	it := r.at(i)
-	return it.kind == iPhrase && (len(vocab.nodes[it.node].senses) > 0 || it.is(cGreet) || it.is(cOrderVerb) || it.is(cPrintWord) || it.is(cNo) || it.is(cFix) || it.is(cDue) || it.is(cHand) || it.is(cSame) || it.is(cTalk) || it.is(cPast) || it.is(cClient) || it.is(cBehalf) || it.is(cFull) || it.is(cAll) || it.is(cColourWord) || it.is(cSized) || it.is(cAdd) || it.is(cSwatch) || it.is(cAsk) || it.is(cGone) || it.is(cIDWord) || it.is(cBut) || it.is(cThis) || it.is(cQty) || it.is(cHeather) || it.is(cWant) || it.is(cWith) || it.is(cOn) || it.is(cFrom))
+	return r.items[k-1].kind != iPunct
 }

@@ -1,301 +1,251 @@
 package intake
 
-// scoreName weighs a run of capitalised words by what stands around it.
+// shape is what a stretch of words looks like as a name.
+type shape struct {
+	words, plain int  // words, and those that mean nothing else
+	org          bool // one of them ends the names of organisations
+	pair         bool // two are joined by a mark: "Hob & Ladle"
+	street       bool // one ends an address
+	date         bool // one is a day or month
+	shout        bool // all are in capitals
+	role         bool // all say no more than what somebody is or does
+	person       bool // a first name and at most one word more
+}
+
+// nameShape looks at the words of items i to j.
+func (r *reader) nameShape(i, j int) shape {
+	s := shape{shout: true, role: true}
+	month := false
+	for k := i; k < j; k++ {
+		it := r.at(k)
+		if it.kind <= iPhrase && !it.shout {
+			s.shout = false
+		}
+		if it.kind == iPunct && (it.ch == '&' || it.ch == '+') {
+			s.pair = true
+		}
+		if it.kind == iPunct || r.joint(k) {
+			continue
+		}
+		s.words += int(it.ntok)
+		known := it.word != 0 && orgs[it.word]
+		if !r.factual(k) && it.word != wThe && it.word != wA && !(it.kind == iNum && !it.spelled) || known {
+			s.plain++
+		}
+		if known && (k > i || it.kind == iWord) {
+			s.org = true
+		}
+		if it.word != 0 && streets[it.word] && k > i && k == j-1 {
+			s.street = true
+		}
+		if it.sense(sMonth) != nil {
+			month = true
+		}
+		if m := it.sense(sMonth); m != nil && (!m.weak || r.at(k-1).kind == iNum || r.at(k+1).kind == iNum && !r.at(k+1).glued) || it.sense(sDay) != nil && !r.dayInside(k, j) {
+			s.date = true
+		}
+		if it.word == 0 || !roles[it.word] && it.word != wThe {
+			s.role = false
+		}
+	}
+	s.date = s.date || month && s.plain == 0
+	s.person = s.words <= 2 && !s.org && !s.pair && r.at(i).word != 0 && given[r.at(i).word] && !r.possessive(j)
+	return s
+}
+
+// dayInside reports whether the day at item k belongs to the name that ends at item j: "Saturday Bookbinders", not "Saturday October 10".
+func (r *reader) dayInside(k, j int) bool {
+	return k+1 < j && r.at(k+1).kind <= iPhrase && r.at(k+1).upper && r.at(k+1).sense(sMonth) == nil && !r.factual(k+1)
+}
+
+// closing reports whether the words that close a letter stand just before item i: "Viele Grüße, Jochen", "Met vriendelijke groet Wiebe".
+func (r *reader) closing(i int) bool {
+	for k := i; k > i-3 && k >= 0; k-- {
+		if w := r.at(k).word; w != 0 && farewells[w] && (k == i || r.capital(i)) {
+			return r.lineStart(k) || r.at(k-1).kind == iPunct || r.at(k-1).word != 0 && farewells[r.at(k-1).word]
+		}
+	}
+	return false
+}
+
+// possessive reports whether the name that ends at item j ends in 's.
+func (r *reader) possessive(j int) bool {
+	it := r.at(j - 1)
+	return it.kind <= iPhrase && it.end-it.start > 2 && r.text[it.end-1] == 's' && r.text[it.end-2] == '\''
+}
+
+// scoreName weighs a run of capitalised words.
 func (r *reader) scoreName(i, j int) candidate {
-	// what reads as a fact or greeting at the front is no part of a name, save where the rest is joined to it
-	for i < j && !r.nameHead(i) {
+	i, j, fromPerson := r.trimName(i, j)
+	if j <= i {
+		return candidate{}
+	}
+	sh := r.nameShape(i, j)
+	if sh.role || (r.at(i).word == wA || r.at(i).word == wThe) && !r.capital(i+1) {
+		return candidate{}
+	}
+	b := r.before(i, j, sh)
+	if fromPerson {
+		b.score, b.strong = max(b.score, 5), true
+	}
+	s := b.score + r.after(i, j, sh, b)
+	if sh.words >= 2 {
+		s += 2
+	} else {
+		s--
+	}
+	if sh.org && (sh.words >= 2 || b.strong) {
+		s += 3
+	}
+	if sh.words == 1 && !b.strong && r.at(i).word != 0 && (orgs[r.at(i).word] || r.at(i).is(cGreet)) { // "Team: change of plan"
+		s -= 4
+	}
+	if sh.date {
+		s -= 10
+	}
+	if sh.street && (r.at(i-1).kind == iNum || j-i <= 3 && r.at(b.p).kind == iNum) {
+		s -= 8
+	}
+	if r.at(i-1).kind == iNum && !b.strong && !b.numbered && (r.lineStart(i-1) || sh.words < 2) && !sh.org {
+		s -= 6
+	}
+	if sh.plain == 0 {
+		if !b.strong {
+			return candidate{}
+		}
+		s -= 4
+	}
+	if w := r.at(i).word; w != 0 && titles[w] {
+		s -= 6
+	}
+	if sh.shout && !b.strong {
+		s -= 3
+	}
+	if sh.person && !b.label {
+		s -= 4
+	}
+	if !sh.org && !sh.pair && r.closing(i) {
+		s -= 8
+	}
+	if r.saidAgain(i, j) {
+		s += 2
+	}
+	return candidate{i, j, s - 2, b.label}
+}
+
+// trimName leaves out what stands at the ends of a run of capitals and is no part of a name, and takes in what is.
+func (r *reader) trimName(i, j int) (from, to int, fromPerson bool) {
+	for i < j && !r.nameHead(i) { // what reads as a fact or greeting at the front
 		i++
 		for i < j && (r.joint(i) || r.at(i).kind == iPunct) {
 			i++
 		}
 	}
+	if k := r.afterPerson(i, j); k > i {
+		i, fromPerson = k, true
+	}
 	if e := r.growName(j, true); e > j && j > i {
 		j = e
 	}
-	for j > i && (r.at(j-1).is(cGreet) || r.at(j-1).sense(sGarment) != nil && r.at(j-1).ntok == 1 && j-i > 2 && false || r.joint(j-1)) {
+	for j > i && (r.at(j-1).is(cGreet) || r.joint(j-1)) {
 		j--
 	}
 	if j <= i {
-		return candidate{}
+		return i, i, false
 	}
-	if w := r.at(i - 1).word; w != 0 && (w == wordCamp || w == wordTeam || w == wordClub) && r.at(i-1).kind <= iPhrase && !r.at(i-1).upper {
+	if p := r.at(i - 1); p.word != 0 && (p.word == wordCamp || p.word == wordTeam || p.word == wordClub) && p.kind <= iPhrase && !p.upper {
 		if q := r.at(i - 2).word; q != wThe && q != wA && q != wordOur && q != 0 {
 			i-- // "for camp Wildroot"
 		}
 	}
-	words, plain, org, street, cal := 0, 0, false, false, false
-	for k := i; k < j; k++ {
-		it := r.at(k)
-		if it.kind == iPunct || r.joint(k) {
-			continue
-		}
-		words += int(it.ntok)
-		if !r.factual(k) && it.word != wThe || orgs[it.word] && it.word != 0 {
-			plain++
-		}
-		if it.word != 0 && orgs[it.word] && (k > i || it.kind == iWord) {
-			org = true
-		}
-		if it.word != 0 && streets[it.word] && k > i {
-			street = true
-		}
-		if s := it.sense(sMonth); s != nil && !s.weak || it.sense(sDay) != nil {
-			cal = true
-		}
+	if n := r.at(i - 1); n.kind == iNum && !n.frac && !n.spelled && (!r.factual(i) || j-i >= 2) && !r.gap(i) && r.numberFirst(i-1, j) {
+		i-- // "1912 Coffee House"
 	}
-	s, labelled := 0, false
-	p := i - 1
-	if w := r.at(p).word; w == wThe || w == wA || w == wordOur || w == wEl || w == wordLa || w == wordLos || w == wordLas {
-		p--
-	}
-	if q := r.at(p); q.kind == iPhrase && q.is(cFix) && p > 0 && r.at(p-1).word == wIs { // "the customer is actually X"
-		p--
-	}
-	if r.punct(p, '"') || r.punct(p, '*') && r.at(p).glued {
-		p--
-	}
-	prev := r.at(p)
-	atStart := prev.kind == iBreak || prev.kind == iPart
-	sep := prev.kind == iPunct && (prev.ch == ':' || prev.ch == '=' || prev.ch == '-') || prev.word == wIs
-	strong := false
-	switch {
-	case sep && r.at(p-1).is(cClient) && !(prev.word == wIs && r.at(p-1).word == 0 && false):
-		s += 12
-		strong, labelled = true, true
-	case prev.is(cClient) && prev.kind == iPhrase && (prev.ntok > 1 || prev.upper && r.lineStart(p)):
-		s += 9
-		strong = true
-	case prev.is(cClient) && prev.kind == iPhrase:
-		s += 5
-	case prev.is(cBehalf) && (prev.ntok > 1 || prev.word != 0):
-		s += 8
-		strong = true
-	case prev.word == wordCalled || prev.word != 0 && vocab.names[prev.word] == "named":
-		s += 5
-		strong = true
-	case prev.word == wIs && r.at(p-1).word != 0 && vocab.names[r.at(p-1).word] == "this":
-		s += 4
-	case prev.word == wFor || prev.word != 0 && vocab.names[prev.word] == "para":
-		s += 5
-		strong = true
-		if r.at(p - 1).is(cGreet) {
-			s -= 6
-		}
-	case prev.is(cFrom) && prev.kind != iPunct && prev.word != wDe || r.punct(p, '@'):
-		s += 4
-		strong = true
-	case prev.word != 0 && (prev.word == wOf && r.at(p-1).kind == iWord || prev.word == wDe) && !r.factual(p-1):
-		s += 2
-	case sep && prev.kind == iPunct && (r.at(p-1).is(cBehalf) || r.at(p-1).is(cOrderVerb)):
-		s += 5
-	case prev.is(cGreet) && !atStart && !(!r.punct(j, ',') && r.at(j).is(cHere)):
-		s -= 10
-	case prev.is(cAsk):
-		s -= 7
-	case atStart:
-		s += 2
-		if p <= 0 || r.blankStart(p) {
-			s++
-		}
-	case prev.kind == iPunct && (prev.ch == '.' || prev.ch == '!' || prev.ch == ':' || prev.ch == '?'):
-		s++
-	case prev.word != 0 && (vocab.names[prev.word] == "order" || vocab.names[prev.word] == "job") && words2(r, i, j) >= 2:
-		s++
-	case prev.kind == iPunct && prev.ch == ',', prev.sense(sGarment) != nil && words2(r, i, j) >= 2:
-	case r.punct(p, '(') && r.punct(j, ')'):
-		s++
-	case prev.word == wordTo && (r.at(p-1).word != 0 && (vocab.names[r.at(p-1).word] == "job" || vocab.names[r.at(p-1).word] == "sold" || vocab.names[r.at(p-1).word] == "order")):
-		s += 4
-		strong = true
-	case prev.kind == iPunct && prev.ch == '-' && !prev.glued && words2(r, i, j) >= 2:
-	case prev.kind == iPunct:
-		s--
-	default:
-		if r.fromAfar(p) {
-			s += 5
-			strong = true
-		} else {
-			s -= 2
-		}
-	}
-	if prev.is(cAsk) && strong && !prev.is(cClient) && !prev.is(cBehalf) {
-		s -= 7
-	}
-	if prev.kind == iPhrase && prev.is(cGreet) && r.at(p+1).word != wThe && p == i-1 && !strong {
-		s -= 4
-	}
-	next := r.at(j)
-	if r.punct(j, '(') { // look beyond a remark in brackets
-		for k := j; k < j+12; k++ {
-			if r.punct(k, ')') {
-				next = r.at(k + 1)
-				break
-			}
-		}
-		s++
-	}
-	q := next
-	if r.punct(j, ',') && (r.at(j+1).kind == iPhrase && r.at(j+1).is(cWant) || r.at(j+1).word != 0 && pronouns[r.at(j+1).word] && r.at(j+2).is(cWant)) {
-		s += 3
-	}
-	if q.kind <= iPhrase && q.word != 0 && (vocab.names[q.word] == "order" || vocab.names[q.word] == "job" || vocab.names[q.word] == "one") {
-		s += 3
-	}
-	switch {
-	case q.is(cHere) && q.kind == iPhrase && q.word != 0 && vocab.names[q.word] == "here":
-		s += 5
-		if words == 1 { // more likely a person
-			s -= 4
-		}
-	case q.word != 0 && pronouns[q.word] && r.at(j+1).is(cWant) && words >= 2:
-		s += 9
-	case (q.is(cFrom) || r.punct(j, '@')) && q.word != wDe && !strong: // a person of some place
-		s -= 7
-	case q.is(cWant) && !q.is(cPrintWord):
-		s += 5
-	case next.kind == iPunct && (next.ch == '-' || next.ch == ':' || next.ch == ',' || next.ch == '/' || next.ch == '|' || next.ch == ';'):
-		if atStart {
-			s += 3
-		} else if words >= 2 {
-			s++
-			if next.ch == ':' {
-				s++
-			}
-		}
-	case next.kind == iBreak:
-		if atStart && words >= 2 {
-			s += 2
-		} else if words >= 2 {
-			s++
-		}
-	case next.kind == iPunct && next.ch == '.':
-		if words >= 2 {
-			s++
-		}
-	}
-	if words >= 2 {
-		s += 2
-	} else {
-		s--
-	}
-	if org && (words >= 2 || strong) {
-		s += 3
-	}
-	if words == 1 && !strong && r.at(i).word != 0 && (orgs[r.at(i).word] || r.at(i).is(cGreet)) { // "Team: change of plan"
-		s -= 4
-	}
-	if cal {
-		s -= 10
-	}
-	if street && (r.at(i-1).kind == iNum || j-i <= 3 && prev.kind == iNum) {
-		s -= 8
-	}
-	if r.at(i-1).kind == iNum && !strong && (r.lineStart(i-1) || words < 2) && !org {
-		s -= 6
-	}
-	if plain == 0 {
-		if !strong {
-			return candidate{}
-		}
-		s -= 4
-	}
-	if w := r.at(i); w.word != 0 && titles[w.word] {
-		s -= 6
-	}
-	shout := true
-	for k := i; k < j; k++ {
-		if it := r.at(k); it.kind <= iPhrase && !it.shout {
-			shout = false
-		}
-	}
-	if shout && !strong {
-		s -= 3
-	}
-	// a comma clause or a line that has nothing else in it
-	lone := (prev.kind == iPunct && (prev.ch == ',' || prev.ch == '.') || atStart) && (next.kind == iPunct && (next.ch == ',' || next.ch == '.') || next.kind == iBreak)
-	if lone && words >= 2 && !r.signed(i) {
-		s++
-	}
-	if words == 1 && !strong && !org && !(q.is(cWant) || q.is(cHere)) {
-		s -= 2
-	}
-	return candidate{i, j, s - 2, labelled}
+	return i, j, fromPerson
 }
 
-// words2 counts the words in items i to j.
-func words2(r *reader, i, j int) int {
-	n := 0
-	for ; i < j; i++ {
-		if r.at(i).kind != iPunct {
-			n++
+// numberFirst reports whether the number at item n may begin the name that goes on to item j: it begins the message or stands where a name must,
+// and no goods follow that it could count.
+func (r *reader) numberFirst(n, j int) bool {
+	p := r.at(n - 1)
+	if !(p.kind >= iBreak && r.blankStart(n-1) || p.word == wFor || p.is(cClient) || p.is(cBehalf) || p.is(cFrom) && p.kind == iPhrase) {
+		return false
+	}
+	if r.at(j).kind < iPunct && !r.at(j).is(cWant) || r.at(j).kind == iNum {
+		return false
+	}
+	for k := n + 1; k < j; k++ {
+		if it := r.at(k); it.sense(sGarment) != nil && k == j-1 || it.kind == iNum {
+			return false
 		}
 	}
-	return n
+	return true
+}
+
+// afterPerson is where the name of the organisation begins in "Pastor Ruiz of Living Waters" and in "soy Nacho de Bodegas Roya".
+func (r *reader) afterPerson(i, j int) int {
+	p := r.at(i - 1)
+	self := p.word != 0 && selves[p.word] && !((p.word == wIs || p.word == wordE) && !r.introduced(i-2))
+	title := r.at(i).word != 0 && (titles[r.at(i).word] || given[r.at(i).word]) && !r.punct(i+1, '\'')
+	if !self && !title {
+		return i
+	}
+	for k := i + 1; k < j && k < i+4; k++ {
+		if r.joint(k) && r.at(k).kind != iPunct && r.at(k).word != wAnd && r.at(k).word != wY {
+			for k < j && r.joint(k) {
+				k++
+			}
+			return k
+		}
+	}
+	return i
+}
+
+// introduced reports whether item i is who somebody says they are: "my name is", "this is".
+func (r *reader) introduced(i int) bool {
+	switch w := r.at(i).word; {
+	case w == 0:
+		return false
+	default:
+		n := vocab.names[w]
+		return n == "name" || n == "this" || n == "it" || n == "here" || n == "ici" || n == "nombre" || n == "aqui" || n == "qui" || n == "nome" || n == "hier"
+	}
+}
+
+// mostAgain is how many items are looked through for a name that is said again, so that the time stays linear.
+const mostAgain = 300
+
+// saidAgain reports whether the name at items i to j, or its first two words, stand in the text once more.
+func (r *reader) saidAgain(i, j int) bool {
+	if j-i < 2 {
+		return false
+	}
+	a, b := r.text[r.items[i].start:r.items[i].end], r.text[r.items[i+1].start:r.items[i+1].end]
+	for k := j; k+1 < len(r.items) && k < j+mostAgain; k++ {
+		if it := &r.items[k]; it.upper && r.text[it.start:it.end] == a && r.text[r.items[k+1].start:r.items[k+1].end] == b {
+			return true
+		}
+	}
+	return false
 }
 
 // nameHead reports whether item i may be the first word of a name.
 func (r *reader) nameHead(i int) bool {
 	it := r.at(i)
-	if it.kind == iPunct || r.joint(i) && r.text[it.start:it.end] != "The" {
+	if it.kind == iPunct || r.joint(i) {
 		return false
 	}
 	if it.word != 0 && pronouns[it.word] && it.word != wThe && !(nameWords[it.word] && r.capital(i+1)) {
+		return r.shortForm(i + 1)
+	}
+	if it.is(cNoDate) || it.is(cSuits) && it.ntok > 1 || it.is(cInterj) && it.kind == iPhrase || it.is(cSeller) || it.is(cTalk) && it.ntok > 1 || it.is(cClient) && !orgs[it.word] {
 		return false
 	}
-	if it.is(cNoDate) {
+	if it.word != 0 && farewells[it.word] && r.lineStart(i) || it.is(cGreet) || it.is(cBehalf) && it.ntok > 1 || it.is(cSized) || it.is(cFix) && it.kind == iPhrase {
 		return false
 	}
-	if it.is(cInterj) && it.kind == iPhrase {
+	if it.is(cOrderVerb) && it.word != 0 && !orgs[it.word] && len(vocab.nodes[it.node].senses) == 0 {
 		return false
 	}
-	if it.is(cSeller) || it.is(cTalk) && it.ntok > 1 {
-		return false
-	}
-	if it.is(cClient) && !orgs[it.word] {
-		return false
-	}
-	if it.is(cGreet) || it.is(cBehalf) && it.ntok > 1 || it.is(cSized) || it.is(cFix) && it.kind == iPhrase {
-		return false
-	}
-	if it.is(cOrderVerb) && it.word != 0 && !orgs[it.word] && !(len(vocab.nodes[it.node].senses) > 0) {
-		return false
-	}
-	if it.sense(sMethod) != nil || it.sense(sDay) != nil {
-		return false
-	}
-	return true
-}
-
-// fromAfar reports whether small words lead from "for", "from" or the like to item p: "for the bicycle shop De Zilveren Trapper".
-func (r *reader) fromAfar(p int) bool {
-	for k := p; k > p-4 && k >= 0; k-- {
-		it := r.at(k)
-		if k < p && (it.is(cBehalf) || it.word == wFor || it.is(cFrom) && it.word != wDe && it.kind == iPhrase && !it.is(cWith)) {
-			return true
-		}
-		if it.kind != iWord && !(it.kind == iPhrase && it.ntok == 1 && (it.word != 0 && orgs[it.word] || it.is(cEvent))) || it.upper {
-			return false
-		}
-	}
-	return false
-}
-
-// blankStart reports whether nothing but breaks and greetings stand before item p.
-func (r *reader) blankStart(p int) bool {
-	for ; p >= 0; p-- {
-		if k := r.at(p).kind; k != iBreak && k != iPart && !r.at(p).is(cGreet) && k != iPunct {
-			return false
-		}
-	}
-	return true
-}
-
-// signed reports whether item i stands after the words that close a letter.
-func (r *reader) signed(i int) bool {
-	for k := i - 1; k >= 0 && k > i-4; k-- {
-		if r.at(k).is(cGreet) {
-			return true
-		}
-	}
-	return false
+	return it.sense(sMethod) == nil && (it.sense(sDay) == nil || r.capital(i+1) && !r.factual(i+1))
 }
