@@ -20,6 +20,9 @@ func (s *scope) artwork(st sentence) {
 	}
 }
 
+// pictures are kinds of image: a thing named before one is what it shows.
+var pictures = internAll("photo", "photos", "photograph", "picture", "painting", "pic", "snapshot", "watercolour", "watercolor", "scene", "foto")
+
 // underWords are coats that lie under a print's inks.
 var underWords = internAll("underbase", "underlay", "base", "underprint", "undercoat", "backing", "flash")
 
@@ -52,6 +55,9 @@ func (s *scope) motif(st sentence, f int) bool {
 		return true
 	}
 	noun := x.weak || fruits[r.at(i).word]
+	if noun && (pictures[n.word] || n.kind == iWord && pictures[r.at(j+1).word]) { // the sunset photo, our lavender field picture
+		return true
+	}
 	switch {
 	case noun && (n.is(cOn) && r.placeSoon(j+1) || n.sense(sPlace) != nil) && (led || i == st.i0 || p.kind == iPunct): // a rose on the left chest
 		return led && x.weak || s.inkedLater(st, f)

@@ -4,7 +4,7 @@ package intake
 // voted down", "but we are leaving it off".
 var backWords, itWords = internAll("it", "that", "this", "they", "those", "these", "which", "we", "was", "were", "is", "are", "has", "been", "got", "be", "but", "and",
 	"then", "in", "the", "end", "so", "i", "he", "she", "all", "will", "would", "later", "please", "lets", "just", "now", "again", "to", "decided", "were", "theyre", "thats", "its", "weve", "have"),
-	internAll("it", "that", "this", "they", "those", "these", "which", "them")
+	internAll("it", "that", "this", "they", "those", "these", "which", "them", "thats", "its", "theyre")
 
 // internAll is the set of words given.
 func internAll(words ...string) map[int32]bool {

@@ -147,6 +147,32 @@ func (s *scope) relocates(st sentence, f int) bool {
 	return told && sole
 }
 
+// slips are words with which a speaker corrects what was just said.
+var slips = internAll("sorry", "wait", "meant", "mean", "oops", "actually", "correction", "hang", "whoops", "oh", "perdon", "digo")
+
+// corrects reports whether the place in fact f mends a slip of the tongue: "left chest cream, no sorry right chest".
+func (s *scope) corrects(st sentence, f int) bool {
+	r := s.r
+	told := false
+	for k := st.f0; k < f; k++ {
+		told = told || r.facts[k].kind == fPlace && !r.facts[k].dead && !r.facts[k].neg
+	}
+	if !told || len(s.last) == 0 {
+		return false
+	}
+	i := int(r.facts[f].i0) - 1
+	for r.at(i).word == wThe || r.at(i).word == wordI || r.at(i).kind == iPhrase && r.at(i).is(cOn) || r.punct(i, ',') || r.punct(i, '-') {
+		i--
+	}
+	it := r.at(i)
+	for t := it.tok; i > st.i0 && it.kind < iPunct && t < it.tok+it.ntok; t++ {
+		if slips[r.toks[t].word] {
+			return true
+		}
+	}
+	return false
+}
+
 // joins reports whether the place in fact f is named in one breath with the place before it, so that what follows is said of both.
 func (s *scope) joins(st sentence, f int) bool {
 	if f == st.f0 || len(s.sp) == 0 {

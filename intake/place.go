@@ -15,7 +15,7 @@ func (s *scope) place(st sentence, f int) {
 	if s.heading(st, f) || s.compared(f) {
 		return
 	}
-	if s.onlyBack(st, f) {
+	if s.onlyBack(st, f) || s.narrowed(st, f) {
 		return
 	}
 	s.sideOf(st, f)
@@ -60,7 +60,7 @@ func (s *scope) place(st sentence, f int) {
 	}
 	s.touch(x)
 	s.placed = true
-	moved := x.fix && (s.movedFrom(st, f) || s.relocates(st, f))
+	moved := x.fix && (s.movedFrom(st, f) || s.relocates(st, f)) || s.corrects(st, f)
 	if (s.amend || x.fix) && s.moves(st, f) {
 		return
 	}
@@ -185,4 +185,35 @@ func (s *scope) placesOf(st sentence, f int) []rules.Place {
 		return []rules.Place{""}
 	}
 	return []rules.Place{rules.Place(x.s)}
+}
+
+// narrowed reports whether the place in fact f only says on which side of the garment the next one is: "in front small: left chest 8 cm".
+func (s *scope) narrowed(st sentence, f int) bool {
+	r := s.r
+	x := &r.facts[f]
+	if x.s != "front" || x.neg || x.dead {
+		return false
+	}
+	for k := f + 1; k < st.f1; k++ {
+		y := &r.facts[k]
+		if y.kind == fSizes && int(y.i0) > int(x.i1)+3 || y.kind != fSizes && y.kind != fPlace {
+			return false
+		}
+		if y.kind == fSizes {
+			continue
+		}
+		if y.s != "left-chest" && y.s != "right-chest" || y.neg || y.dead || k+1 < st.f1 && r.facts[k+1].kind == fPlace && s.afterAnd(k+1) {
+			return false
+		}
+		for i := int(x.i1); i < int(y.i0); i++ {
+			switch it := r.at(i); {
+			case it.kind == iPunct && (it.ch == ',' || it.ch == ':' || it.ch == '(' || it.ch == '-'):
+			case it.kind != iPunct && (it.word == wThe || it.word == wA || it.is(cOn) || it.word == wIn || it.is(cPrintWord) || it.sense(sSize) != nil):
+			default:
+				return false
+			}
+		}
+		return true
+	}
+	return false
 }

@@ -150,6 +150,7 @@ func (s *scope) run() {
 		if j > i {
 			st := sentence{i0: i, i1: j, f0: f, f1: g, part: part}
 			said := r.settle(st, carry)
+			r.refusedNext(st)
 			if g > f {
 				carry = s.amend
 			}

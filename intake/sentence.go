@@ -197,6 +197,9 @@ func (r *reader) settle(s sentence, carry bool) bool {
 			} else if it.is(cGone) && !it.is(cNo) || it.is(cGone) && it.ntok > 1 || it.is(cNo) && r.deniedBack(i) {
 				r.goneBefore(s, f, i)
 			}
+			if r.verdict(i) && r.overrule(s, f, i) {
+				neg = false
+			}
 			if it.is(cPast) && it.ntok > 1 {
 				r.pastBefore(s, f, i)
 			}
@@ -329,9 +332,24 @@ func (r *reader) goneBefore(s sentence, f, i int) {
 		switch x.kind {
 		case fPlace, fGarment, fEffect, fMethod, fFull, fDate:
 			x.neg = true
+			if x.kind == fPlace {
+				r.with(s, k)
+			}
 			if x.kind != fMethod {
 				return
 			}
+		}
+	}
+}
+
+// with lets go of what is said of the print at the place in fact f just before it: the puff of "a puff back was in the first mail, that's out".
+func (r *reader) with(s sentence, f int) {
+	for k := f - 1; k >= s.f0 && r.facts[k].i1 == r.facts[k+1].i0; k-- {
+		switch x := &r.facts[k]; x.kind {
+		case fEffect, fInks, fDim, fFull, fColour:
+			x.dead = true
+		default:
+			return
 		}
 	}
 }
