@@ -153,6 +153,16 @@ func (r *reader) deniedBack(i int) bool {
 	return it.ntok > 1 && r.punct(k-1, ',') && r.pointsBack(k, i)
 }
 
+// pastSince reports whether items i to j tell of what was or was to be: it is that which is taken back, not the goods.
+func (r *reader) pastSince(i, j int) bool {
+	for ; i < j; i++ {
+		if it := r.at(i); it.is(cPast) && it.kind == iPhrase && it.ntok > 2 {
+			return true
+		}
+	}
+	return false
+}
+
 // hadWords open a remark on what once was.
 var hadWords = internAll("had", "was", "were", "did", "used", "put", "got", "printed", "ordered", "asked", "wore")
 

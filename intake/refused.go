@@ -33,14 +33,14 @@ func (r *reader) refuse(s sentence) {
 				return
 			}
 		case fPlace, fColour, fDim, fInks, fFull, fMethod, fEffect:
-			if int(x.i0) > refused && !x.neg {
+			if int(x.i0) > refused && !x.neg && !(x.kind == fPlace && (r.at(int(x.i0)-1).is(cOnly) || r.at(int(x.i0)-2).is(cOnly))) {
 				return // something else takes its place
 			}
 		}
 	}
 	first := wished
 	for k := wished - 1; k >= s.i0; k-- { // "on the front she wanted a logo, but no"
-		if it := r.at(k); it.kind == iPunct && (it.ch == ',' || it.ch == ':') {
+		if it := r.at(k); it.kind == iPunct && (it.ch == ',' || it.ch == ':' || it.ch == '(') {
 			break
 		}
 		first = k

@@ -331,6 +331,9 @@ func (r *reader) goneBefore(s sentence, f, i int) {
 		}
 		switch x.kind {
 		case fPlace, fGarment, fEffect, fMethod, fFull, fDate:
+			if x.kind == fGarment && r.pastSince(int(x.i1), i) {
+				return // "the tees were going to be grey, ignore that"
+			}
 			x.neg = true
 			if x.kind == fPlace {
 				r.with(s, k)
