@@ -63,6 +63,8 @@ func (s *scope) motif(st sentence, f int) bool {
 		return led && x.weak || s.inkedLater(st, f)
 	case noun && led && x.weak && n.sense(sSize) != nil: // the sunflower small on the left chest
 		return true
+	case noun && p.word == wOf && p.word != 0: // three ears of wheat
+		return s.inkedLater(st, f)
 	case noun && led && n.word == wIn:
 		return s.inkedLater(st, f)
 	case led && n.kind <= iPhrase && thing(n) || noun && led && n.kind == iPunct:

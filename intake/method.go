@@ -22,6 +22,13 @@ func (s *scope) deny(x *fact) {
 			}
 		}
 	}
+	if x.kind == fEffect && len(s.sp) > 0 && !x.fix && !s.amend { // "on the back white, here without puff"
+		for _, h := range s.sp {
+			clear(s.at(h))
+		}
+		clear(&s.pend.p)
+		return
+	}
 	for k := range s.lines {
 		for q := range s.lines[k].Prints {
 			if !s.amend && len(s.all) > 0 && x.kind == fEffect && !slices.Contains(s.all, ref{k, q}) {

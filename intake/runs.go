@@ -61,7 +61,7 @@ func (s *scope) sizes(st sentence, x *fact) {
 			}
 			continue
 		}
-		plus := s.r.at(int(x.i0)-1).is(cAdd) && !s.r.setsTo(x) || s.r.punct(int(x.i0)-1, '+') || s.added && x.m == 1
+		plus := s.r.at(int(x.i0)-1).is(cAdd) && !s.r.setsTo(x) || s.r.punct(int(x.i0)-1, '+') || s.added && x.m == 1 && !s.r.setsTo(x)
 		if len(l.Sizes) > 0 && (x.fix && (x.m == 1 || partOf(run, l.Sizes)) || plus) {
 			for _, z := range run {
 				if plus {
@@ -82,6 +82,9 @@ func (s *scope) sizes(st sentence, x *fact) {
 			if s.named && s.cl != l.made || x.m == 1 {
 				for _, z := range run {
 					l.Sizes[z.size] = z.n
+				}
+				if old > 0 && l.Quantity.Known && l.Quantity.Value == old { // a size of a full run, said anew
+					l.Quantity = rules.Said(l.Sizes.Total())
 				}
 				continue
 			}

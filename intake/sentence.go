@@ -329,6 +329,9 @@ func (r *reader) goneBefore(s sentence, f, i int) {
 				return
 			}
 		}
+		if x.kind == fGarment && k+1 < f && r.facts[k+1].dead && int(r.facts[k+1].i0) < i { // "the tees were going to be grey, ignore that"
+			return
+		}
 		switch x.kind {
 		case fPlace, fGarment, fEffect, fMethod, fFull, fDate:
 			if x.kind == fGarment && r.pastSince(int(x.i1), i) {
