@@ -199,6 +199,9 @@ func (r *reader) parseAt(i int) int {
 	if j := r.parseDim(i); j > i {
 		return j
 	}
+	if j := r.namedColour(i); j > i {
+		return j
+	}
 	if j := r.asMany(i); j > i {
 		return j
 	}
@@ -217,7 +220,7 @@ func (r *reader) parseAt(i int) int {
 		for r.punct(j, '#') || r.punct(j, '.') || r.punct(j, ':') || r.at(j).word == wordNo {
 			j++
 		}
-		if n := r.at(j); n.kind == iNum && !n.spelled && !r.beforeGoods(j) {
+		if n := r.at(j); n.kind == iNum && !n.spelled && !r.beforeGoods(j) && r.at(j+1).sense(sSize) == nil {
 			return r.skipNumber(j)
 		}
 	}

@@ -70,7 +70,7 @@ func (s *scope) garment(st sentence, f int) {
 		s.speakOf(s.find(g))
 		return
 	}
-	if q := s.relative(g, s.r.items[x.i0].word, s.r.definite(int(x.i0)-1) || s.r.at(int(x.i0)-1).word == wordLas); q >= 0 && s.find(g) < 0 && !x.fix && !s.added {
+	if q := s.relative(g, s.r.items[x.i0].word, s.r.definite(int(x.i0)-1) || s.r.at(int(x.i0)-1).word == wordLas || s.r.at(int(x.i0)-1).is(cAs)); q >= 0 && s.find(g) < 0 && !x.fix && !s.added {
 		s.speakOf(q)
 		return
 	}
@@ -113,6 +113,9 @@ func (s *scope) thatIs(st sentence, f int, g rules.Garment) bool {
 		switch {
 		case it.word == wIs, it.word != 0 && vocab.names[it.word] == "are", it.word == wOr && s.r.at(i+1).word != 0 && vocab.names[s.r.at(i+1).word] == "rather":
 			is = true
+		case it.word != 0 && vocab.names[it.word] == "its" || s.r.text[it.start:it.end] == "its" || s.r.text[it.start:it.end] == "it's":
+			is = true
+		case it.is(cPrintWord) && it.word != 0 && i == int(old.i1):
 		case it.kind == iPunct && it.ch != '/' && it.ch != '&' && it.ch != '+' && it.ch != '|', it.is(cFix), it.word == wordSorry, it.word == wThe, it.is(cAll), it.word == wordNo:
 		default:
 			return false

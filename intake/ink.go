@@ -113,6 +113,13 @@ func (s *scope) lineByColour(st sentence, f int) bool {
 		return false
 	}
 	y := &r.facts[f+1]
+	if many := r.text[r.at(int(x.i0)).end-1] == 's' && x.s[len(x.s)-1] != 's' && x.i1 == x.i0+1; (many || r.at(int(x.i0)-1).word == wThe && r.at(int(x.i0)-2).word == wOn && r.at(int(x.i1)).sense(sGarment) == nil && !r.at(int(x.i1)).is(cInkWord)) && (int(x.i0) <= st.i0+2 || r.punct(int(x.i0)-1, ',') || r.punct(int(x.i0)-3, ',')) { // "whites stay blank", "on the white it is printed in blue"
+		if k := s.lineOfColour(x.s); k >= 0 {
+			s.seg, s.sp = s.seg[:0], s.sp[:0]
+			s.speakOf(k)
+			return true
+		}
+	}
 	if r.punct(int(x.i1), ':') && int(x.i0) == st.i0 && !s.rowAhead(st, f) && y.kind != fNumber { // "moss: cream ink"
 		if k := s.lineOfColour(x.s); k >= 0 {
 			s.seg = s.seg[:0]

@@ -21,6 +21,10 @@ func (s *scope) number(st sentence, f int) {
 		if x.sure < 2 && s.eachColour(st, f) {
 			return
 		}
+		if x.sure == 0 && s.r.punct(int(x.i1)+1, ':') && s.colourAhead(st, f) { // "20 each: coral, mint"
+			s.share(x)
+			return
+		}
 	}
 	switch {
 	case x.sure >= 2:

@@ -30,8 +30,15 @@ func (s *scope) row(st sentence, f int) {
 	if s.rowEnd != st.i0-1 && !(s.rowEnd >= 0 && r.tableGoesOn(s.rowEnd, st.i0)) { // the first row of a table
 		s.base, s.based = line{}, false
 	}
+	k := -1
+	if s.based && s.oneSize(st, f) && s.rowOf < len(s.lines) && s.lines[s.rowOf].sizedBy == colOneSize && s.lines[s.rowOf].Garment == g && s.colourIn(st, f, &s.lines[s.rowOf]) {
+		k = s.rowOf // the next size of the same goods
+	}
 	s.rowEnd, s.rowQty, s.rowColour = st.i1, false, false
-	k := s.rowLine(g, c)
+	if k < 0 {
+		k = s.rowLine(g, c)
+	}
+	s.based = true
 	l := &s.lines[k]
 	l.open, l.noQty, l.split = false, false, true
 	if g != "" {
@@ -41,6 +48,26 @@ func (s *scope) row(st sentence, f int) {
 	s.speakOf(k)
 	s.lines[k].made = s.cl
 	s.rowOf = k
+}
+
+// oneSize reports whether the row of fact f has one size.
+func (s *scope) oneSize(st sentence, f int) bool {
+	for k := f + 1; k < st.f1; k++ {
+		if s.r.facts[k].cell == colOneSize {
+			return true
+		}
+	}
+	return false
+}
+
+// colourIn reports whether the first colour of the row of fact f, if it has one, is that of the line.
+func (s *scope) colourIn(st sentence, f int, l *line) bool {
+	for k := f + 1; k < st.f1; k++ {
+		if x := &s.r.facts[k]; x.kind == fColour && x.cell != colInk {
+			return hasColour(l.Colours, x.s)
+		}
+	}
+	return true
 }
 
 // tableGoesOn reports whether nothing but breaks and rules stands in items i to j.

@@ -48,6 +48,9 @@ func (s *scope) isInk(st sentence, f int) bool {
 	if next.sense(sGarment) != nil && (next.end-next.start > 2 || r.shortGarment(k)) {
 		return false
 	}
+	if next.is(cWith) && next.word != wIn && next.kind == iPhrase && r.at(k+1).sense(sColour) != nil && (r.at(k+2).is(cInkWord) || r.at(k+2).is(cPrintWord)) && !prev.is(cInkWord) { // "should be black with white ink"
+		return false
+	}
 	if next.kind == iPhrase || next.kind == iNum {
 		switch {
 		case next.sense(sFabric) != nil || next.sense(sFibre) != nil || next.is(cYouth) || next.is(cAdult) || next.is(cOnes) && next.kind != iNum:

@@ -1,0 +1,37 @@
+package intake
+
+// namedColour reads a colour by a name of the maker's own after the word "colour": "Color: Desert Sage", "colour smoky plum". The last word of the
+// name is a colour, or every word of it is written as a name on a line that begins with "colour:".
+func (r *reader) namedColour(i int) int {
+	it := r.at(i)
+	if !it.is(cColourWord) || it.is(cInkWord) || it.word == 0 || it.end-it.start < 4 || r.at(i-1).kind == iNum || r.at(i-1).is(cPrintWord) || r.at(i-1).is(cInkWord) || r.at(i-1).sense(sPlace) != nil {
+		return i
+	}
+	j := i + 1
+	heading := r.punct(j, ':') && r.lineStart(i)
+	if r.punct(j, ':') || r.punct(j, '-') || r.punct(j, '=') {
+		j++
+	}
+	k, unknown, named := j, false, true
+	for ; k < j+4; k++ {
+		n := r.at(k)
+		if n.kind == iWord && n.end-n.start > 2 && (n.word == 0 || n.upper && heading) {
+			unknown = true
+		} else if n.sense(sColour) == nil || n.kind > iPhrase {
+			break
+		}
+		named = named && n.upper && !n.shout
+	}
+	if !unknown || k == j {
+		return i
+	}
+	n := r.at(k)
+	if last := r.at(k - 1); last.sense(sColour) == nil && !(heading && named && k > j+1 && (n.kind == iBreak || n.kind == iPart || n.kind == iPunct && n.ch != '-')) {
+		return i
+	}
+	if n.kind <= iPhrase && !n.is(cWith) && n.sense(sGarment) == nil && n.sense(sFabric) == nil && n.word != wAnd {
+		return i
+	}
+	r.emit(j, k, fact{kind: fColour, s: lower(r.text[r.at(j).start:r.at(k-1).end])})
+	return k
+}
