@@ -124,7 +124,7 @@ func (s *scope) colourPlace(st sentence, f int) bool {
 	switch {
 	case p.word == wIn, p.is(cColourWord), p.is(cInkWord), p.kind == iNum, p.sense(sColour) != nil, p.sense(sGarment) != nil, p.is(cHeather), p.is(cEach), p.is(cPcs), p.is(cStill):
 		return true
-	case p.word == wDe, p.word == wordEn:
+	case p.word == wDe, p.word == wordEn, p.is(cAll), p.is(cWant) && p.kind == iPhrase && s.closes(f):
 		return true
 	case n.is(cColourWord) && n.word != 0:
 		return true
@@ -216,6 +216,9 @@ func (s *scope) garmentColour(st sentence, f int) {
 			l = &s.lines[k]
 		}
 	}
+	if x.fix && hasColour(l.Colours, x.s) && s.r.definiteColour(int(x.i0)-1) { // "in that blue": the one that was said
+		return
+	}
 	if x.fix && len(l.Colours) > 0 {
 		targets := []int{k}
 		if old := s.replaced(st, f); old != "" {
@@ -273,6 +276,12 @@ func (s *scope) garmentColour(st sentence, f int) {
 		}
 	}
 	s.colLine = k
+}
+
+// definiteColour reports whether a word at item i points at a colour named before.
+func (r *reader) definiteColour(i int) bool {
+	w := r.at(i).word
+	return w != 0 && (r.at(i).is(cThis) || r.at(i).is(cSame) || vocab.names[w] == "that" || w == wThe && !r.at(i-1).is(cFix))
 }
 
 // takeShare makes the number of a line with a size run that number's share, once another colour has a run of its own: the number was the total.

@@ -75,6 +75,7 @@ type reader struct {
 	odd    []Oddity
 	tables []tableRow
 	cells  []cell
+	people int   // how many people the goods are for, where that was said
 	units  int   // which units of length the message has; 0 until that is looked at
 	fibre  int32 // an item after a percentage that is no known fibre; 0 for none
 }

@@ -49,6 +49,16 @@ func (s *scope) garment(st sentence, f int) {
 		s.lines[k].Garment, s.lines[k].open = g, false
 		return
 	}
+	if p := s.find(g); p >= 0 && !x.fix && f+1 < st.f1 && s.r.at(int(x.i0)-1).is(cSame) && s.r.at(int(x.i1)).word == wIn && s.r.facts[f+1].kind == fColour && int(s.r.facts[f+1].i0) <= int(x.i1)+2 &&
+		len(s.lines[p].Colours) > 0 && !s.wearsColour(s.r.facts[f+1].s) { // "the same jerseys in white"
+		l := line{Line: s.lines[p].Line, noQty: true}
+		l.Quantity, l.Sizes, l.Colours, l.Heather, l.Prints = rules.Maybe[int]{}, nil, nil, false, nil
+		l.Fibres = copyBlend(l.Fibres)
+		s.seg, s.pend = s.seg[:0], pending{}
+		s.newLine(l)
+		s.inPrint = false
+		return
+	}
 	found := false
 	for k := range s.lines {
 		if s.lines[k].drop || s.lines[k].Garment != g {

@@ -129,7 +129,7 @@ func (s *scope) qtyBefore(st sentence, x *fact) bool {
 func (s *scope) onesAhead(i int) bool {
 	for k := i; k < i+4; k++ {
 		it := s.r.at(k)
-		if it.word == wordOnes || it.kind == iNum && it.spelled && it.is(cOnes) && k > i {
+		if it.word == wordOnes || s.r.oneAt(k) && k > i {
 			return true
 		}
 		if it.kind != iPhrase && it.kind != iWord {
@@ -238,7 +238,7 @@ func (s *scope) openLine(x *fact, g rules.Garment) {
 		s.npLine = k
 		return
 	}
-	if x.fix && !s.added {
+	if x.fix && (!s.added || s.r.at(int(x.i0)-1).word == wordSo || s.totalAhead(x)) {
 		if k := s.find(g); k >= 0 && (s.alive() == 1 || g != "") && !s.same {
 			s.setQuantity(k, x)
 			s.speakOf(k)
@@ -287,6 +287,23 @@ func (s *scope) openLine(x *fact, g rules.Garment) {
 	l := line{}
 	l.Quantity, l.counted = rules.Said(x.n), x.id+1
 	s.npLine = s.newLine(l)
+}
+
+// totalAhead reports whether a number is said to be the total: "so 30 polos in total".
+func (s *scope) totalAhead(x *fact) bool {
+	for i := int(x.i1); i < int(x.i1)+4; i++ {
+		it := s.r.at(i)
+		if it.kind > iPhrase {
+			return false
+		}
+		if it.is(cPcs) && it.kind == iPhrase {
+			switch vocab.names[s.r.toks[it.tok+it.ntok-1].word] {
+			case "total", "totals", "all", "altogether":
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // distinct reports whether the words after a restated number name another colour or fabric than the line has.

@@ -37,7 +37,7 @@ func (r *reader) goods(i int) int8 {
 			}
 		case it.is(cFor) && it.word == wFor && seen == 0 && r.inColour(j): // "10 for the managers in white"
 			return 1
-		case it.kind == iNum && it.spelled && it.is(cOnes) && seen == 1 && r.at(i).num == 1: // "one white one"
+		case r.oneAt(j) && seen == 1 && r.at(i).num == 1: // "one white one"
 			return 2
 		case it.is(cHeather), it.is(cWant) && it.is(cAdd), it.sense(sFabric) != nil, it.sense(sFibre) != nil, it.is(cYouth), it.is(cAdult), it.sense(sUse) != nil, it.is(cEach), it.is(cPcs), it.is(cBlank):
 		case it.kind == iNum:
@@ -60,7 +60,7 @@ func (r *reader) goods(i int) int8 {
 		case it.word == wOf || it.word == wThe || it.is(cSame) || it.is(cAdd) || it.word == wAnd && seen == 1 || it.sense(sSize) != nil || it.sense(sMethod) != nil || it.sense(sWish) != nil || it.is(cPure):
 		case it.word == wA && r.at(j-1).word == wIn:
 		case it.word == wIn && seen == 0 && (j == i+1 || r.at(j-1).is(cEach) || r.at(j-1).word == wMore):
-		case it.is(cGarmentWord):
+		case it.is(cGarmentWord), it.is(cInterj) && words < 2:
 		case it.word == wordOnes && seen == 0:
 			return 2
 		case it.kind == iWord && words < 2:
@@ -81,7 +81,14 @@ func (r *reader) parseQuantity(i int) int {
 	if o := r.at(i + 1); o.glued && (o.word == wSt || o.word == wNd || o.word == wRd || o.word == wTh) { // the 5th
 		return i + 2
 	}
+	if w := r.at(i - 2).word; r.at(i-1).word == wOf && w != 0 && (w == wordTeam || w == wordClub || people[vocab.names[w]]) && !r.at(i+1).is(cPcs) { // "our staff of nine"
+		r.people = int(it.num)
+		return i + 1
+	}
 	f := fact{kind: fNumber, n: int(it.num), sure: r.goods(i)}
+	if f.sure == 2 && r.people > 1 && r.eachOf(i) { // "staff of nine: two polos each"
+		f.n *= r.people
+	}
 	j := i + 1
 	if r.at(j).word == wX && (r.at(j).glued || f.sure >= 2) {
 		j++
@@ -126,6 +133,12 @@ func (r *reader) asMany(i int) int {
 		}
 	}
 	return i
+}
+
+// oneAt reports whether "one" at item i stands for a garment: "a white one", "a white one for the bride".
+func (r *reader) oneAt(i int) bool {
+	it := r.at(i)
+	return it.kind == iNum && it.spelled && it.is(cOnes) || it.ntok > 1 && it.is(cBehalf) && vocab.names[r.toks[it.tok].word] == "one"
 }
 
 // onlySmall reports whether nothing but "in", "each", "a", "heather" stands in items i to j.
@@ -175,9 +188,22 @@ func (r *reader) doers(i, j int) bool {
 	}
 	n := r.at(j + 1)
 	if it.word == 0 { // "20 of them, black" are goods, "one of us" is not
-		return r.at(i).num == 1 && n.kind == iWord
+		return n.kind == iWord && r.at(i).num == 1 || n.word != 0 && (vocab.names[n.word] == "are" || vocab.names[n.word] == "were" || vocab.names[n.word] == "will")
 	}
 	return n.kind == iWord && n.word != wIn
+}
+
+// people are words for so and so many of them: "a party of twelve".
+var people = map[string]bool{"staff": true, "group": true, "crew": true, "class": true, "party": true, "squad": true, "family": true, "cast": true, "troop": true, "choir": true, "committee": true}
+
+// eachOf reports whether the garment that the number at item i counts is said to be for each.
+func (r *reader) eachOf(i int) bool {
+	for k := i + 1; k < i+5; k++ {
+		if r.at(k).sense(sGarment) != nil {
+			return r.at(k + 1).is(cEach)
+		}
+	}
+	return false
 }
 
 // dozens reports whether the number at item i was said in dozens, which only goods are.

@@ -60,6 +60,9 @@ func (s *scope) sameAt(st sentence, i int) {
 			return
 		case n.is(cColourWord) && k == i+1 && len(s.all) == 0 && len(s.sl) > 0 && s.alive() > 1:
 			s.sameColour()
+			if j := k + 1; s.r.at(j).word == wAnd && s.r.at(j+1).is(cBlendWord) || s.r.punct(j, '/') && s.r.at(j+1).is(cBlendWord) {
+				s.sameBlend(st)
+			}
 			return
 		case n.is(cInkWord), n.is(cColourWord) && len(s.all) > 0:
 			s.sameInk = true

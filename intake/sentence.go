@@ -56,7 +56,8 @@ func (r *reader) settle(s sentence, carry bool) bool {
 		insteadOf        = false
 		swapAt           = -10
 		lastKind         factKind
-		stated           bool // "the back is …": what follows is so, whatever was said before
+		stated           bool    // "the back is …": what follows is so, whatever was said before
+		rather           = false // "rather vests than jackets"
 	)
 	for i := s.i0; i < s.i1; {
 		if f < s.f1 && int(r.facts[f].i0) == i {
@@ -152,6 +153,12 @@ func (r *reader) settle(s sentence, carry bool) bool {
 			i++
 			continue
 		}
+		if it.word != 0 && it.word == wordRather {
+			rather = true
+		}
+		if it.word == wordThan && rather && it.kind == iWord {
+			insteadOf, negAt = true, i
+		}
 		if w := it.word; w != 0 && (w == wordSwap || w == wordReplace || w == wordSwitch || w == wordChange) {
 			swapAt = i
 		}
@@ -169,6 +176,9 @@ func (r *reader) settle(s sentence, carry bool) bool {
 			}
 			if it.is(cOnly) && i == s.i0 && r.asked(i) { // "green/white?? just green"
 				fix = true
+			}
+			if it.word == wordThan && rather {
+				insteadOf, negAt = true, i
 			}
 			if it.word == wordSorry && s.f0 > 0 && i == s.i0 && (r.punct(i+1, '-') || r.at(i+1).kind == iNum) || it.word == wordSorry && f > s.f0 && r.at(i-1).kind == iPunct && (r.punct(i+1, ',') || r.punct(i+1, '-') || r.at(i+1).kind == iNum) { // "20 sweatshirts, sorry, hoodies"
 				fix, said = true, true

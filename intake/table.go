@@ -203,6 +203,7 @@ func (r *reader) tableHead(heads []heading, i, j int) (sep separator, n, grid in
 	default:
 		return sepNone, 0, 0
 	}
+	r.youthColumns(heads[:n], i)
 	for k := 0; k < n; k++ {
 		if h := &heads[k]; h.kind == colNone && h.to > h.from {
 			h.kind = colSkip
@@ -214,6 +215,42 @@ func (r *reader) tableHead(heads []heading, i, j int) (sep separator, n, grid in
 		}
 	}
 	return sep, n, grid
+}
+
+// youthColumns makes youth sizes of those that the line above the headings, from item i on, says are: "Youth  Adult" over "S M L  S M L".
+func (r *reader) youthColumns(heads []heading, i int) {
+	i-- // the break
+	var young [4]bool
+	n := 0
+	for i--; i >= 0 && r.at(i).kind != iBreak && r.at(i).kind != iPart; i-- {
+		it := r.at(i)
+		if it.kind == iPunct {
+			continue
+		}
+		if !it.is(cYouth) && !it.is(cAdult) || n == len(young) {
+			return
+		}
+		young[n] = it.is(cYouth)
+		n++
+	}
+	if n == 0 {
+		return
+	}
+	group, last := n-1, rules.Size("")
+	for k := range heads {
+		h := &heads[k]
+		if h.kind != colSize {
+			continue
+		}
+		size := h.size
+		if last != "" && !larger(size, last) && group > 0 {
+			group--
+		}
+		if young[group] && youth[size] != "" {
+			h.size = youth[size]
+		}
+		last = size
+	}
 }
 
 // indent is how far the text at byte i stands from the start of its line.
