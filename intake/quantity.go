@@ -26,6 +26,12 @@ func (s *scope) number(st sentence, f int) {
 			return
 		}
 	}
+	if f > st.f0 && r.at(int(x.i0)).word == wX && r.facts[f-1].kind == fGarment && r.facts[f-1].i1 == x.i0 && len(s.lines) > 0 { // "tees x 40 black, tanks x 20"
+		if k := s.newest(); !s.lines[k].Quantity.Known && string(s.lines[k].Garment) == r.facts[f-1].s {
+			s.lines[k].Quantity, s.lines[k].counted, s.lines[k].noQty = rules.Said(x.n), x.id+1, false
+			return
+		}
+	}
 	switch {
 	case x.sure >= 2:
 		g := s.garmentAhead(st, f)

@@ -81,7 +81,7 @@ func (r *reader) parseQuantity(i int) int {
 	if o := r.at(i + 1); o.glued && (o.word == wSt || o.word == wNd || o.word == wRd || o.word == wTh) { // the 5th
 		return i + 2
 	}
-	if w := r.at(i - 2).word; r.at(i-1).word == wOf && w != 0 && (w == wordTeam || w == wordClub || people[vocab.names[w]]) && !r.at(i+1).is(cPcs) { // "our staff of nine"
+	if r.at(i-1).word == wOf && r.peopleAt(i-2) && !r.at(i+1).is(cPcs) { // "our staff of nine"
 		r.people = int(it.num)
 		return i + 1
 	}
@@ -195,6 +195,16 @@ func (r *reader) doers(i, j int) bool {
 
 // people are words for so and so many of them: "a party of twelve".
 var people = map[string]bool{"staff": true, "group": true, "crew": true, "class": true, "party": true, "squad": true, "family": true, "cast": true, "troop": true, "choir": true, "committee": true}
+
+// peopleAt reports whether item i ends in a word for a number of people.
+func (r *reader) peopleAt(i int) bool {
+	it := r.at(i)
+	if it.kind > iPhrase || it.ntok == 0 {
+		return false
+	}
+	w := r.toks[it.tok+it.ntok-1].word
+	return w != 0 && (w == wordTeam || w == wordClub || people[vocab.names[w]])
+}
 
 // eachOf reports whether the garment that the number at item i counts is said to be for each.
 func (r *reader) eachOf(i int) bool {
