@@ -285,6 +285,10 @@ func (r *reader) parseWords(i int) int {
 			if it.ntok == 1 && it.end-it.start <= 3 && it.upper && !it.shout && s.val != "red" && s.val != "tan" {
 				continue
 			}
+			if n := r.at(i + 1); it.upper && n.upper && !it.shout && !n.shout && n.kind == iPhrase && n.sense(sColour) != nil && !r.lineStart(i) && (s.weak || n.sense(sColour).weak) && r.at(i+2).sense(sGarment) == nil && !r.at(i+2).is(cInkWord) && !r.at(i+2).is(cPrintWord) { // "Rose Dust"
+				r.emit(i, i+2, fact{kind: fColour, s: lower(r.text[it.start:n.end])})
+				return i + 2
+			}
 			if s.val == "athletic" {
 				r.emit(i, i+1, fact{kind: fHeather})
 			}

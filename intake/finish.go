@@ -85,7 +85,7 @@ func (r *reader) pastGarment() string {
 		if x.kind != fGarment || x.weak {
 			continue
 		}
-		if !x.dead || g != "" && g != x.s {
+		if !x.dead && !x.neg || g != "" && g != x.s {
 			return ""
 		}
 		g = x.s

@@ -63,8 +63,6 @@ var (
 	wordOn      = vocab.intern("on")
 	wordNumber  = vocab.intern("number")
 	wordAmount  = vocab.intern("amount")
-	wordThan    = vocab.intern("than")
-	wordRather  = vocab.intern("rather")
 	wordSorry   = vocab.intern("sorry")
 	wordOur     = vocab.intern("our")
 	wordOne     = vocab.intern("one")

@@ -147,19 +147,25 @@ func (s *scope) clone(k, n int) int {
 	l.Sizes, l.Colours, l.Heather = nil, nil, false
 	l.Fibres = copyBlend(s.lines[k].Fibres)
 	l.Prints = copyPrints(s.lines[k].Prints)
-	if s.pend.any && len(s.all) == 0 { // "36 white w/ black ink, 36 black w/ white ink": the ink is the first line's
-		old := &s.lines[k]
-		if len(old.Prints) == 0 {
-			old.Prints = append(old.Prints, s.pend.p)
-			old.printed = true
-			s.arrive(&s.pend, ref{k, 0})
-		}
-		s.pend = pending{}
-		s.seg = s.seg[:0]
-		s.flushed = append(s.flushed, ref{k, 0})
-	}
+	s.flush(k)
 	s.lines[k].split = true
 	return s.newLine(l)
+}
+
+// flush gives what was said of a print to line k before the next line begins: "36 white w/ black ink, 36 black w/ white ink".
+func (s *scope) flush(k int) {
+	if !s.pend.any || len(s.all) > 0 {
+		return
+	}
+	old := &s.lines[k]
+	if len(old.Prints) == 0 {
+		old.Prints = append(old.Prints, s.pend.p)
+		old.printed = true
+		s.arrive(&s.pend, ref{k, 0})
+	}
+	s.pend = pending{}
+	s.seg = s.seg[:0]
+	s.flushed = append(s.flushed, ref{k, 0})
 }
 
 func copyBlend(b fibre.Blend) fibre.Blend {

@@ -90,6 +90,13 @@ func (s *scope) place(st sentence, f int) {
 			}
 		}
 	}
+	for _, h := range s.flushed { // said of the lines before as well, whose prints had no place yet
+		if q := s.at(h); q.Place == "" && len(places) == 1 && h.print < len(s.lines[h.line].Prints) {
+			q.Place = places[0]
+			s.sp, s.all = append(s.sp, h), append(s.all, h)
+			s.noted(f, h)
+		}
+	}
 	if s.pend.any || !joined {
 		s.before = s.pend
 	}

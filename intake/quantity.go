@@ -168,7 +168,7 @@ func (s *scope) eachColour(st sentence, f int) bool {
 func (s *scope) bare(x *fact) bool {
 	p, n := s.r.at(int(x.i0)-1), s.r.at(int(x.i1))
 	before := p.sense(sGarment) != nil || p.kind == iPunct && p.ch != '$' && p.ch != '/' || p.kind == iBreak || p.kind == iPart || p.word == wordSo || p.is(cOrderVerb) || p.is(cQty)
-	after := n.kind == iPunct && n.ch != '/' && n.ch != '%' || n.kind == iBreak || n.kind == iPart
+	after := n.kind == iPunct && n.ch != '/' && n.ch != '%' || n.kind == iBreak || n.kind == iPart || n.is(cOrderVerb) && n.kind == iPhrase && n.is(cSuits) // "22 please"
 	return before && after
 }
 
@@ -289,6 +289,9 @@ func (s *scope) openLine(x *fact, g rules.Garment) {
 			s.lines[k].drop = true
 		}
 		s.cur, s.seg, s.sl, s.last, s.reset = s.cur[:0], s.seg[:0], s.sl[:0], s.last[:0], false
+	}
+	if n := len(s.seg); n > 0 && s.pend.ink && !s.lines[s.seg[n-1]].drop { // "35 tees in cream with brown ink, 35 tees in brown with cream ink"
+		s.flush(s.seg[n-1])
 	}
 	l := line{}
 	l.Quantity, l.counted = rules.Said(x.n), x.id+1

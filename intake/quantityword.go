@@ -60,7 +60,7 @@ func (r *reader) goods(i int) int8 {
 		case it.word == wOf || it.word == wThe || it.is(cSame) || it.is(cAdd) || it.word == wAnd && seen == 1 || it.sense(sSize) != nil || it.sense(sMethod) != nil || it.sense(sWish) != nil || it.is(cPure):
 		case it.word == wA && r.at(j-1).word == wIn:
 		case it.word == wIn && seen == 0 && (j == i+1 || r.at(j-1).is(cEach) || r.at(j-1).word == wMore):
-		case it.is(cGarmentWord), it.is(cInterj) && words < 2:
+		case it.is(cGarmentWord), it.is(cInterj) && words < 2, it.is(cWorker):
 		case it.word == wordOnes && seen == 0:
 			return 2
 		case it.kind == iWord && words < 2:

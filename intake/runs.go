@@ -36,7 +36,7 @@ func (s *scope) sizes(st sentence, x *fact) {
 		l := &s.lines[k]
 		l.open = false
 		old := l.Sizes.Total()
-		if run[0].n == everyPiece {
+		if len(run) > 0 && run[0].n == everyPiece {
 			if len(l.Sizes) == 0 && l.Quantity.Known {
 				l.Sizes = rules.Sizes{run[0].size: l.Quantity.Value}
 			}

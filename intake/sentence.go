@@ -56,8 +56,7 @@ func (r *reader) settle(s sentence, carry bool) bool {
 		insteadOf        = false
 		swapAt           = -10
 		lastKind         factKind
-		stated           bool    // "the back is …": what follows is so, whatever was said before
-		rather           = false // "rather vests than jackets"
+		stated           bool // "the back is …": what follows is so, whatever was said before
 	)
 	for i := s.i0; i < s.i1; {
 		if f < s.f1 && int(r.facts[f].i0) == i {
@@ -154,10 +153,6 @@ func (r *reader) settle(s sentence, carry bool) bool {
 			continue
 		}
 		if it.word != 0 && it.word == wordRather {
-			rather = true
-		}
-		if it.word == wordThan && rather && it.kind == iWord {
-			insteadOf, negAt = true, i
 		}
 		if w := it.word; w != 0 && (w == wordSwap || w == wordReplace || w == wordSwitch || w == wordChange) {
 			swapAt = i
@@ -168,6 +163,8 @@ func (r *reader) settle(s sentence, carry bool) bool {
 				fix, said = true, true
 			case it.is(cBut) && dead:
 				dead, fix = false, true
+			case dead && i > s.i0 && r.willing(i): // "the 30 quoted, we will take 45"
+				dead, fix = false, true
 			case it.is(cPast) && r.at(i-1).word == wOf:
 			case it.is(cPast) && it.word != wordWas && it.word != wordWere && !it.is(cAdd):
 				dead = true
@@ -176,9 +173,6 @@ func (r *reader) settle(s sentence, carry bool) bool {
 			}
 			if it.is(cOnly) && i == s.i0 && r.asked(i) { // "green/white?? just green"
 				fix = true
-			}
-			if it.word == wordThan && rather {
-				insteadOf, negAt = true, i
 			}
 			if it.word == wordSorry && s.f0 > 0 && i == s.i0 && (r.punct(i+1, '-') || r.at(i+1).kind == iNum) || it.word == wordSorry && f > s.f0 && r.at(i-1).kind == iPunct && (r.punct(i+1, ',') || r.punct(i+1, '-') || r.at(i+1).kind == iNum) { // "20 sweatshirts, sorry, hoodies"
 				fix, said = true, true
@@ -248,6 +242,20 @@ func (r *reader) settle(s sentence, carry bool) bool {
 	r.closedOff(s)
 	r.refuse(s)
 	return said
+}
+
+// willing reports whether the phrase at item i says what somebody is to have now.
+func (r *reader) willing(i int) bool {
+	it := r.at(i)
+	if it.ntok < 2 || !it.is(cWant) {
+		return false
+	}
+	switch w := r.toks[it.tok].word; {
+	case w == 0:
+		return false
+	default:
+		return vocab.names[w] == "will" || vocab.names[w] == "would" || vocab.names[w] == "id" || vocab.names[w] == "wed"
+	}
 }
 
 // closedOff denies the goods of a row that ends in a word of cancelling: "24 quarter zips, navy - CANCELLED".

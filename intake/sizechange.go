@@ -34,6 +34,9 @@ func (r *reader) sizeChange(i int) int {
 		if !ok {
 			return i
 		}
+		if p := r.at(i - 1); p.is(cNo) && p.kind == iPhrase && r.at(j+1).kind != iWord { // "drop 2 of the larges"
+			return r.emitChange(i, j+1, sized{a, -v})
+		}
 		if k := r.at(j + 1); k.word != wordBecome && k.word != wordBecomes && k.word != wordInto && !k.is(cTo) && !k.is(cFix) && !(k.word == wFor && r.swapped(i-1)) {
 			return i
 		}
