@@ -73,6 +73,7 @@ func TestCases(t *testing.T) {
 		{"spanish", 0.98, 0.92},
 		{"amend", 0.98, 0.92},
 		{"kept", 0.985, 0.95},
+		{"drills", 0.99, 0.97},
 	} {
 		t.Run(file.name, func(t *testing.T) {
 			all := &tally{}
