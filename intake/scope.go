@@ -114,7 +114,7 @@ type scope struct {
 	base       line          // what was said, before the table, of the garment of its rows
 	based      bool          // there is such a line
 	counts     int           // sentences that count goods
-	asked      int           // those of them that only ask
+	asked      int           // those of them that only ask about goods, or tell of some
 	desc       []described   // what prints are of: numbers, names
 	everyOn    []int         // the lines whose prints those are; nil for all
 	spokeAt    int           // the sentence of those
@@ -220,7 +220,7 @@ func (s *scope) sentence(st sentence) {
 	for k := st.f0; k < st.f1; k++ {
 		if x := &r.facts[k]; (x.kind == fNumber && x.sure >= 1 || x.kind == fSizes) && !x.dead {
 			s.counts++
-			if r.inquires(st) {
+			if r.inquires(st) || r.tells(st) {
 				s.asked++
 			}
 			break
