@@ -26,6 +26,9 @@ var pictures = internAll("photo", "photos", "photograph", "picture", "painting",
 // underWords are coats that lie under a print's inks.
 var underWords = internAll("underbase", "underlay", "base", "underprint", "undercoat", "backing", "flash")
 
+// ideaWords are what no colour is the look of: "with the whole green story".
+var ideaWords = internAll("story", "energy", "policy", "initiative", "credentials", "lifestyle", "movement", "idea", "thinking", "promise", "values", "mission", "agenda", "pledge")
+
 // motif reports whether the colour in fact f is part of what a print shows.
 func (s *scope) motif(st sentence, f int) bool {
 	r := s.r
@@ -33,7 +36,7 @@ func (s *scope) motif(st sentence, f int) bool {
 	i, j := int(x.i0), int(x.i1)
 	p, n := r.at(i-1), r.at(j)
 	led := determiners[p.word]
-	if underWords[n.word] {
+	if underWords[n.word] || ideaWords[n.word] {
 		return true
 	}
 	if r.at(i-2).word == wIn || r.at(i-2).is(cColourWord) || r.at(i-2).is(cInkWord) || p.is(cSame) {

@@ -14,6 +14,7 @@ func (s *scope) colour(st sentence, f int) {
 	if s.onGarment(st, f) || s.lineByColour(st, f) {
 		return
 	}
+	s.swapsIn(st, f)
 	if x.neg {
 		s.unwanted = append(s.unwanted, x.s)
 		if !(x.dead && s.successor(st, f)) {
@@ -114,6 +115,9 @@ func (s *scope) colourPlace(st sentence, f int) bool {
 		if r.at(int(x.i0)-2).is(cColourWord) || r.at(int(x.i0)-2).is(cInkWord) || r.lineStart(int(x.i0)-2) {
 			return true
 		}
+	}
+	if r.punct(int(x.i0)-1, ':') && r.at(int(x.i0)-2).sense(sGarment) != nil && n.kind > iNum { // "the scrub tops: mint, 65% polyester"
+		return true
 	}
 	if x.fix && (n.is(cInsteadOf) || n.is(cFix) || n.kind == iPunct || n.kind == iBreak || n.kind == iPart || n.word == wAnd && p.word != 0 && (p.word == wIs || p.word == wordAre || p.word == wordNow)) {
 		return true

@@ -66,6 +66,16 @@ func (r *reader) takenBack(st sentence) bool {
 	return false
 }
 
+// deadBefore reports whether the sentence told of the same thing as of the past before fact f.
+func (r *reader) deadBefore(s sentence, f int, x *fact) bool {
+	for k := s.f0; k < f; k++ {
+		if y := &r.facts[k]; y.kind == x.kind && y.s == x.s && y.dead {
+			return true
+		}
+	}
+	return false
+}
+
 // deniedIn reports whether the sentence denied the same effect or method before fact f.
 func (r *reader) deniedIn(s sentence, f int, x *fact) bool {
 	for k := s.f0; k < f; k++ {

@@ -331,6 +331,9 @@ func (r *reader) parseWords(i int) int {
 			if r.pictured(i) {
 				continue
 			}
+			if r.namesOf(i) {
+				continue
+			}
 			if (s.val == "children" || s.val == "infant") && r.at(i+1).sense(sSize) != nil { // "Toddler 2T 3": sizes are no use
 				continue
 			}

@@ -67,6 +67,15 @@ func (s *scope) ofGarment(st sentence, f int) []int {
 	return hit
 }
 
+// namesOf reports whether the people at item i are only what a print shows: "the names of the pupils".
+func (r *reader) namesOf(i int) bool {
+	for i--; determiners[r.at(i).word] || r.at(i).is(cAll); i-- {
+	}
+	return r.at(i).word != 0 && r.at(i).word == wOf && (r.at(i-1).is(cPrintWord) || r.at(i-1).word == wordName)
+}
+
+var wordName = vocab.intern("names")
+
 // onlyBack reports whether the "back" in fact f says no more than where the place before it lies: "under the collar at the back".
 func (s *scope) onlyBack(st sentence, f int) bool {
 	x := &s.r.facts[f]

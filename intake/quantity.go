@@ -66,6 +66,8 @@ func (s *scope) number(st sentence, f int) {
 		l := &s.lines[k]
 		alone := s.bare(x)
 		switch {
+		case s.comesTo(st, f):
+			s.setQuantity(k, x)
 		case x.fix && alone2(r, x) && (s.alive() == 1 || len(s.seg) == 1 || len(s.cur) == 1 && !s.amend || s.alive() == 0):
 			if x.n > 0 && (!l.idle() || alone && x.n > 3 || s.qtyBefore(st, x)) {
 				s.setQuantity(k, x)

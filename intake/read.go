@@ -93,6 +93,7 @@ func (r *reader) prepare() {
 		}
 	}
 	r.lower()
+	r.dictated()
 	r.items = itemize(r.items, r.toks)
 	r.fillers()
 	r.lettering()

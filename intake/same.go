@@ -70,6 +70,9 @@ func (s *scope) sameAt(st sentence, i int) {
 		case n.word == wordMethod || n.word == wordMetodo:
 			s.sameWay = true
 			return
+		case n.sense(sGarment) != nil && k == i+1 && s.npLine >= 0 && s.r.at(i-1).word == wOf && s.lines[s.npLine].Fabric == "" && s.lines[s.npLine].Fibres == nil && !s.fabricAhead(st, k): // "24 of the same tee in forest"
+			s.sameBlend(st)
+			return
 		case n.sense(sMethod) != nil && k == i+1 && s.r.at(k+1).sense(sPlace) == nil:
 			return
 		case n.sense(sGarment) != nil && k == i+1 && !s.prevAs(i), n.sense(sFabric) != nil, n.sense(sFibre) != nil, n.sense(sColour) != nil && !n.sense(sColour).weak, n.sense(sDay) != nil, n.is(cColourWord), n.is(cBlendWord), n.is(cDays):
@@ -134,6 +137,16 @@ func (s *scope) printOn(k int, place rules.Place) *rules.Print {
 		}
 	}
 	return nil
+}
+
+// fabricAhead reports whether the sentence names a fabric after item i.
+func (s *scope) fabricAhead(st sentence, i int) bool {
+	for k := st.f0; k < st.f1; k++ {
+		if x := &s.r.facts[k]; int(x.i0) > i && (x.kind == fFabric || x.kind == fBlend) {
+			return true
+		}
+	}
+	return false
 }
 
 // samePhrase reports whether a phrase of sameness names the prints by itself.

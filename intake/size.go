@@ -118,6 +118,7 @@ func (r *reader) symbols(i int, syms []symbol) []symbol {
 		case it.word == wX || it.word == wAnd || it.word == wOf || it.word == wIn || it.word == wY || it.word == wDe || it.is(cPcs) && it.ntok == 1 && !it.is(cEach):
 		case it.word == wordSize || it.word == wordTalla:
 		case (it.is(cTo) && it.ntok == 1 || it.is(cFix) && it.kind == iPhrase) && len(syms)%2 == 1 && syms[len(syms)-1].size != "" && r.at(j+1).kind == iNum && (!r.letterSize(j-1) || it.is(cFix)):
+		case toVerbs[it.word] && len(syms)%2 == 1 && syms[len(syms)-1].size != "" && r.leadsTo(j) && j < len(r.items)-1: // "12-18M goes to 20"
 		case it.is(cYouth):
 			young = true
 		case it.is(cAdult):
