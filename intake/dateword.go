@@ -1,6 +1,7 @@
 package intake
 
 import (
+	"strings"
 	"time"
 
 	"strikeoff/rules"
@@ -124,6 +125,9 @@ func (r *reader) weekdayDate(i, d int) int {
 		if r.at(k).is(cNext) && r.at(k).kind == iPhrase && r.at(k+1).is(cWeek) {
 			return r.emitDate(i, k+2, rules.DateOf(r.weekday(d, 1)), 1)
 		}
+	}
+	if w := r.wordAt(i + 1); strings.HasPrefix(w, "before") || strings.HasPrefix(w, "after") { // "the Tuesday before that, 6 April"
+		return i
 	}
 	t := r.today().AddDate(0, 0, (d-int(r.today().Weekday())+7)%7)
 	if days, n := r.weeksOn(i + 1); n > 0 { // "Friday week"

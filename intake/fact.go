@@ -328,7 +328,7 @@ func (r *reader) parseWords(i int) int {
 			if w := r.wordAt(i - 1); s.val == "uniform" && (w == "gift" || w == "gifts" || w == "present" || w == "presents") { // "gifts for the staff"
 				continue
 			}
-			if r.pictured(i) {
+			if r.pictured(i) || (s.val == "children" || s.val == "infant") && speaks[r.wordAt(i+1)] {
 				continue
 			}
 			if r.namesOf(i) {

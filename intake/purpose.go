@@ -162,7 +162,7 @@ var shopOwner = map[string]bool{"the": true, "our": true, "their": true, "his": 
 
 // doneIn reports whether item i says that what stands before it is done in the garments, or in a league: "trains in all of it", "play in a league".
 func (r *reader) doneIn(i int) bool {
-	for k := 0; k < 3 && r.at(i).word != wIn && (r.at(i).kind == iWord || r.at(i).is(cEach) || r.at(i).sense(sDay) != nil); k++ {
+	for k := 0; k < 4 && r.at(i).word != wIn && (r.at(i).kind == iWord || r.at(i).kind == iPhrase && r.at(i).sense(sGarment) == nil && r.at(i).sense(sPlace) == nil && r.at(i).sense(sColour) == nil); k++ {
 		i++ // "train hard every week in them"
 	}
 	if strings.HasPrefix(r.wordAt(i), "in all") {
@@ -235,3 +235,7 @@ func (r *reader) wordAt(i int) string {
 	}
 	return foldWord(r.text[it.start:it.end])
 }
+
+// speaks follow those who say, make or like something, and need not be those who wear it: "the kids thought the back should say something".
+var speaks = map[string]bool{"thought": true, "think": true, "said": true, "say": true, "asked": true, "loved": true, "love": true, "drew": true, "voted": true, "chose": true,
+	"picked": true, "liked": true, "like": true, "made": true, "helped": true, "wanted": true, "designed": true, "painted": true, "adored": true}
