@@ -47,7 +47,9 @@ func (s *scope) colour(st sentence, f int) {
 	}
 	s.garmentColour(st, f)
 	if s.hthr && s.colLine >= 0 {
-		s.lines[s.colLine].Heather = true
+		for _, k := range s.colTargets() {
+			s.lines[k].Heather = true
+		}
 	}
 	s.hthr = false
 	s.lastCol, s.colInk = int(x.i1), false
@@ -106,6 +108,9 @@ func (s *scope) listed(f int) bool {
 
 var vocabE = vocab.intern("e")
 
+// chosen are words that lead to what somebody took from among several.
+var chosen = internAll("settled", "agreed", "landed", "decided", "chose", "picked", "chosen", "plumped")
+
 // colourPlace reports whether a word such as "sand" stands where a colour can stand.
 func (s *scope) colourPlace(st sentence, f int) bool {
 	r := s.r
@@ -129,6 +134,8 @@ func (s *scope) colourPlace(st sentence, f int) bool {
 	case p.word == wIn, p.is(cColourWord), p.is(cInkWord), p.kind == iNum, p.sense(sColour) != nil, p.sense(sGarment) != nil, p.is(cHeather), p.is(cEach), p.is(cPcs), p.is(cStill):
 		return true
 	case p.word == wDe, p.word == wordEn, p.is(cAll), p.is(cWant) && p.kind == iPhrase && s.closes(f):
+		return true
+	case p.is(cBoth) && n.kind >= iPunct, chosen[p.word], p.word == wOn && chosen[r.at(int(x.i0)-2).word]: // "both natural", "we settled on sage"
 		return true
 	case n.is(cColourWord) && n.word != 0:
 		return true

@@ -57,6 +57,9 @@ func (s *scope) heather(st sentence, f int) {
 	k := s.newest()
 	if s.lastCol >= 0 && s.colLine >= 0 && int(x.i0) <= s.lastCol+1 {
 		k = s.colLine
+		for _, q := range s.colTargets() { // "26 long sleeves and 14 tees, both in blue melange"
+			s.lines[q].Heather = true
+		}
 	}
 	s.lines[k].Heather = true
 	s.lines[k].open = false

@@ -75,6 +75,9 @@ func (s *scope) sameAt(st sentence, i int) {
 			return
 		case n.sense(sMethod) != nil && k == i+1 && s.r.at(k+1).sense(sPlace) == nil:
 			return
+		case n.sense(sFibre) != nil && k == i+1 && len(s.sl) > 0 && s.r.at(k+1).sense(sGarment) != nil: // "40 volunteer tees, same cotton tee"
+			s.sameBlend(st)
+			return
 		case n.sense(sGarment) != nil && k == i+1 && !s.prevAs(i), n.sense(sFabric) != nil, n.sense(sFibre) != nil, n.sense(sColour) != nil && !n.sense(sColour).weak, n.sense(sDay) != nil, n.is(cColourWord), n.is(cBlendWord), n.is(cDays):
 			return
 		case n.is(cSized) && n.word == wordSize && len(s.sp) > 0 && s.inPrint:
@@ -84,7 +87,7 @@ func (s *scope) sameAt(st sentence, i int) {
 			s.sameSize = true
 			return
 		case n.sense(sPlace) != nil && !(n.is(cOn)):
-			if s.r.at(k-1).is(cOn) || s.r.at(k-2).is(cOn) {
+			if w := s.r.toks[n.tok].word; s.r.at(k-1).is(cOn) || s.r.at(k-2).is(cOn) || w != 0 && (w == wordAcross || w == wOn) {
 				s.same = true // same again on the back
 				return
 			}

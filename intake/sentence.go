@@ -56,6 +56,7 @@ func (r *reader) settle(s sentence, carry bool) bool {
 		insteadOf        = false
 		swapAt           = -10
 		lastKind         factKind
+		wasAt            = -10
 		stated           bool // "the back is …": what follows is so, whatever was said before
 	)
 	for i := s.i0; i < s.i1; {
@@ -79,6 +80,12 @@ func (r *reader) settle(s sentence, carry bool) bool {
 					said = false
 				}
 				x.dead = dead || paren && x.dead
+				if x.kind == fGarment && dead && lastKind == fNumber && wasAt >= 0 && int(r.facts[f-1].i0) == wasAt+1 { // "was 40 hoodies, now 44": hoodies they are still
+					x.dead = false
+				}
+				if x.kind == fColour && !x.dead && r.givenUp(s, f, x) {
+					x.dead = true
+				}
 				if x.kind == fGarment && lastKind == fPlace && s.f0 < f && r.facts[f-1].neg { // "nothing on the back of the polos"
 					neg = false
 				}
@@ -172,7 +179,7 @@ func (r *reader) settle(s sentence, carry bool) bool {
 			case it.is(cPast) && it.word != wordWas && it.word != wordWere && !it.is(cAdd):
 				dead = true
 			case (it.word == wordWas || it.word == wordWere) && (paren || r.valueNext(i)):
-				dead = true
+				dead, wasAt = true, i
 			}
 			if it.is(cOnly) && i == s.i0 && r.asked(i) { // "green/white?? just green"
 				fix = true
@@ -383,4 +390,15 @@ func (r *reader) with(s sentence, f int) {
 			return
 		}
 	}
+}
+
+// givenUp reports whether the colour in fact f was spoken of before in the sentence as one that was only thought of: "we thought about grey but on
+// grey you see everything".
+func (r *reader) givenUp(s sentence, f int, x *fact) bool {
+	for k := s.f0; k < f; k++ {
+		if y := &r.facts[k]; y.kind == fColour && y.s == x.s && y.dead && !y.neg {
+			return r.at(int(x.i0)-1).is(cOn) || r.at(int(x.i0)-1).is(cBut)
+		}
+	}
+	return false
 }
