@@ -3,15 +3,16 @@ package intake
 // wordPeriod and wordComma are marks that a machine which writes down speech spells out.
 var wordPeriod, wordComma = vocab.intern("period"), vocab.intern("comma")
 
-// dictated makes marks of the words for them where a message is dictated: it has several of them, and no marks of its own.
+// dictated makes marks of the words for them where a message is dictated: it has several of them, and no marks of its own. A comma is taken for the
+// mark even beside real ones, for no other word is meant by it in small letters; a period may be a stretch of time.
 func (r *reader) dictated() {
-	said := 0
+	said, marked := 0, false
 	for k := range r.toks {
 		switch t := &r.toks[k]; {
 		case t.kind == tWord && t.word != 0 && (t.word == wordPeriod || t.word == wordComma):
 			said++
 		case t.kind == tPunct && (t.ch == '.' || t.ch == ','):
-			return
+			marked = true
 		}
 	}
 	if said < 2 {
@@ -19,7 +20,7 @@ func (r *reader) dictated() {
 	}
 	for k := range r.toks {
 		t := &r.toks[k]
-		if t.kind != tWord || t.word == 0 || t.word != wordPeriod && t.word != wordComma {
+		if t.kind != tWord || t.word == 0 || t.word != wordPeriod && t.word != wordComma || marked && (t.word == wordPeriod || t.upper) {
 			continue
 		}
 		t.ch = ','

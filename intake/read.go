@@ -92,24 +92,12 @@ func (r *reader) prepare() {
 			r.toks = append(r.toks, token{start: int32(l.to), end: int32(l.to), kind: tBreak})
 		}
 	}
-	r.dictated()
 	r.lower()
 	r.dictated()
 	r.items = itemize(r.items, r.toks)
 	r.fillers()
 	r.lettering()
 	r.leaders()
-}
-
-var wordComma = vocab.intern("comma")
-
-// dictated takes a comma that was spoken for the mark: "seventy two long sleeves comma moss comma".
-func (r *reader) dictated() {
-	for k := range r.toks {
-		if t := &r.toks[k]; t.word == wordComma && !t.upper && !t.typo {
-			t.kind, t.ch, t.word = tPunct, ',', 0
-		}
-	}
 }
 
 // lower forgets the capitals of a message, or of a paragraph, that is written in nothing else.
