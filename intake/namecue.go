@@ -114,6 +114,8 @@ func (r *reader) before(i, j int, sh shape) lead {
 		b.score = -1
 	case r.fromAfar(p):
 		b.score, b.strong = 5, true
+	case prev.kind <= iPhrase && prev.word != 0 && orgs[prev.word] && !prev.upper && r.at(p-1).word != 0 && articles[r.at(p-1).word] && p == i-1: // the hotel Le Canard
+		b.score, b.strong = 3, true
 	default:
 		b.score = -2
 	}

@@ -100,7 +100,7 @@ func (r *reader) scoreName(i, j int) candidate {
 	if sh.words == 1 && !b.strong && r.at(i).word != 0 && (orgs[r.at(i).word] || r.at(i).is(cGreet)) { // "Team: change of plan"
 		s -= 4
 	}
-	if sh.date {
+	if sh.date || r.holiday(i, j) {
 		s -= 10
 	}
 	if sh.street && (r.at(i-1).kind == iNum || j-i <= 3 && r.at(b.p).kind == iNum) {
@@ -248,4 +248,19 @@ func (r *reader) nameHead(i int) bool {
 		return false
 	}
 	return it.sense(sMethod) == nil && (it.sense(sDay) == nil || r.capital(i+1) && !r.factual(i+1))
+}
+
+// holiday reports whether items i to j name a day of the calendar and nobody: "Memorial Day", "Christmas Eve".
+func (r *reader) holiday(i, j int) bool {
+	switch r.wordAt(j - 1) {
+	case "day", "eve", "weekend", "week":
+	default:
+		return false
+	}
+	switch r.wordAt(i) {
+	case "memorial", "labor", "labour", "christmas", "new", "mothers", "mother's", "fathers", "father's", "independence", "valentines", "valentine's", "thanksgiving", "easter", "veterans",
+		"columbus", "presidents", "boxing", "may", "bank", "canada", "anzac", "australia", "st", "saint", "earth":
+		return j-i <= 3
+	}
+	return false
 }

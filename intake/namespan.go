@@ -44,6 +44,10 @@ func (r *reader) nameRun(i int) int {
 		case r.gap(j):
 			return j
 		case r.punct(j, '-') && it.glued && r.at(j+1).glued && !r.capital(j+1) && j == i+1 && r.at(j+1).kind != iNum: // "Old-looking"
+			if r.punct(j+2, '-') && r.at(j+2).glued && r.capital(j+3) { // Bryn-y-Gog
+				j += 4
+				continue
+			}
 			return i
 		case r.capital(j) && !r.label(j):
 			if it.kind == iPhrase && it.ntok > 1 && it.shout || it.word != 0 && subjects[it.word] {

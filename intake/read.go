@@ -52,6 +52,9 @@ func (r *reader) read(text string, o Options, was *Reading) Reading {
 		if n := r.at(who.j); strings.HasSuffix(name, "'s") && n.kind <= iPhrase && n.kind != iNum && !n.is(cWant) && !n.is(cHere) { // "for Hotel Marisco's wedding"
 			name = strings.TrimSuffix(name, "'s")
 		}
+		if end := int(r.items[who.j-1].end); r.punct(who.j, '.') && r.at(who.j).glued && abbreviated(name) { // "Hawksbill Rafting Co."
+			name = text[r.items[who.i].start : end+1]
+		}
 		for k := who.i; k < who.j; k++ {
 			r.hide(k, name)
 		}
@@ -68,6 +71,15 @@ func (r *reader) read(text string, o Options, was *Reading) Reading {
 		who.score = 0
 	}
 	return r.finish(&sc, name, who, was)
+}
+
+// abbreviated reports whether a name ends in a word that is written with a point.
+func abbreviated(name string) bool {
+	switch strings.ToLower(name[strings.LastIndexByte(name, ' ')+1:]) {
+	case "co", "inc", "ltd", "bros", "corp", "assn", "mfg", "dept", "jr", "intl", "e.v", "cia", "srl", "pty":
+		return true
+	}
+	return false
 }
 
 // begin forgets the message before.
