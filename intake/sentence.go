@@ -83,6 +83,9 @@ func (r *reader) settle(s sentence, carry bool) bool {
 				if x.kind == fGarment && dead && lastKind == fNumber && wasAt >= 0 && int(r.facts[f-1].i0) == wasAt+1 { // "was 40 hoodies, now 44": hoodies they are still
 					x.dead = false
 				}
+				if x.kind == fDate && dead && !paren && r.wrapped(i) && r.at(end).kind >= iBreak { // a line that is a date and no more goes on with nothing
+					x.dead = false
+				}
 				if x.kind == fColour && !x.dead && r.givenUp(s, f, x) {
 					x.dead = true
 				}
@@ -398,6 +401,19 @@ func (r *reader) givenUp(s sentence, f int, x *fact) bool {
 	for k := s.f0; k < f; k++ {
 		if y := &r.facts[k]; y.kind == fColour && y.s == x.s && y.dead && !y.neg {
 			return r.at(int(x.i0)-1).is(cOn) || r.at(int(x.i0)-1).is(cBut)
+		}
+	}
+	return false
+}
+
+// wrapped reports whether item i begins a line of the text as written, though it was joined to the line before it.
+func (r *reader) wrapped(i int) bool {
+	if i == 0 {
+		return true
+	}
+	for k := r.at(i - 1).end; k < r.at(i).start; k++ {
+		if r.text[k] == '\n' {
+			return true
 		}
 	}
 	return false
