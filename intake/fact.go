@@ -147,6 +147,9 @@ func (r *reader) parseAt(i int) int {
 		r.header = r.header[:0]
 		return i + 1
 	case iNum:
+		if j := r.dayBefore(i); j > i {
+			return j
+		}
 		return r.parseNumber(i)
 	case iPunct:
 		if it.ch == '#' && r.at(i+1).glued { // a reference or a colour in hex
