@@ -33,11 +33,12 @@ var (
 var nameWordSets = func() map[string]map[int32]bool {
 	sets := map[string]map[int32]bool{}
 	for class, words := range rows("names") {
-		set := make(map[int32]bool, len(words))
-		for _, w := range words {
-			set[vocab.intern(foldWord(w))] = true
+		if sets[class] == nil { // a class may take several rows
+			sets[class] = make(map[int32]bool, len(words))
 		}
-		sets[class] = set
+		for _, w := range words {
+			sets[class][vocab.intern(foldWord(w))] = true
+		}
 	}
 	return sets
 }()
