@@ -78,7 +78,7 @@ func (s *scope) sameAt(st sentence, i int) {
 		case n.sense(sFibre) != nil && k == i+1 && len(s.sl) > 0 && s.r.at(k+1).sense(sGarment) != nil: // "40 volunteer tees, same cotton tee"
 			s.sameBlend(st)
 			return
-		case n.sense(sGarment) != nil && k == i+1 && !s.prevAs(i), n.sense(sFabric) != nil, n.sense(sFibre) != nil, n.sense(sColour) != nil && !n.sense(sColour).weak, n.sense(sDay) != nil, n.is(cColourWord), n.is(cBlendWord), n.is(cDays):
+		case n.sense(sGarment) != nil && k == i+1, n.sense(sFabric) != nil, n.sense(sFibre) != nil, n.sense(sColour) != nil && !n.sense(sColour).weak, n.sense(sDay) != nil, n.is(cColourWord), n.is(cBlendWord), n.is(cDays):
 			return
 		case n.is(cSized) && n.word == wordSize && len(s.sp) > 0 && s.inPrint:
 			s.sameDim()
@@ -108,8 +108,6 @@ func (s *scope) sameAt(st sentence, i int) {
 		s.same = true
 	}
 }
-
-func (s *scope) prevAs(i int) bool { return false }
 
 // sameBlend gives the line spoken of the fabric of the line before it.
 func (s *scope) sameBlend(st sentence) {
@@ -160,49 +158,6 @@ func (s *scope) samePhrase(it *item) bool {
 		return true
 	}
 	return false
-}
-
-// copyMethod gives the prints of the sentence the method of the prints before.
-func (s *scope) copyMethod() {
-	var m rules.Method
-	for k := range s.lines {
-		if slices.Contains(s.sl, k) {
-			continue
-		}
-		for q := range s.lines[k].Prints {
-			if w := s.lines[k].Prints[q].Method; w != "" {
-				m = w
-			}
-		}
-	}
-	hs := s.all
-	if len(hs) == 0 {
-		hs = s.last
-	}
-	for _, h := range hs {
-		if p := s.at(h); p.Method == "" {
-			p.Method = m
-		}
-	}
-}
-
-// copyInks gives the prints in focus the inks of another print of their line.
-func (s *scope) copyInks() {
-	for _, h := range s.sp {
-		p := s.at(h)
-		if len(p.Inks) > 0 {
-			continue
-		}
-		for q := range s.lines[h.line].Prints {
-			if from := &s.lines[h.line].Prints[q]; q != h.print && len(from.Inks) > 0 {
-				p.Inks = slices.Clone(from.Inks)
-				if !p.InkCount.Known {
-					p.InkCount = from.InkCount
-				}
-				break
-			}
-		}
-	}
 }
 
 // sameDim gives the prints in focus the measures of the print before: at the same place of another line, else of the same line.
@@ -284,47 +239,6 @@ func (s *scope) sources(st sentence) []int {
 	return nil
 }
 
-// copyPlace gives the lines spoken of the print that another line has at these places.
-func (s *scope) copyPlace(st sentence, places []rules.Place) {
-	src := s.sources(st)
-	targets := s.printLines()
-	s.sp = s.sp[:0]
-	for _, p := range places {
-		var from *rules.Print
-		for _, k := range src {
-			for q := range s.lines[k].Prints {
-				if s.lines[k].Prints[q].Place == p && from == nil {
-					from = &s.lines[k].Prints[q]
-				}
-			}
-		}
-		for _, k := range targets {
-			if slices.Contains(src, k) {
-				continue
-			}
-			var keep rules.Print
-			if from != nil {
-				keep = copyPrints(rules.List[rules.Print]{*from})[0]
-			}
-			h := s.printAt(k, p, false)
-			s.lines[k].printed = true
-			if from != nil {
-				pl := s.at(h)
-				s.merge(pl, &keep, false)
-				s.copied = true
-			}
-			s.noted(s.factAt(st, p), h)
-			if s.pend.any {
-				s.merge(s.at(h), &s.pend.p, true)
-				s.arrive(&s.pend, h)
-			}
-			s.sp, s.all = append(s.sp, h), append(s.all, h)
-		}
-	}
-	s.pend = pending{}
-	s.last = append(s.last[:0], s.sp...)
-}
-
 // factAt is the fact that names a place in the sentence.
 func (s *scope) factAt(st sentence, p rules.Place) int {
 	for k := st.f0; k < st.f1; k++ {
@@ -333,122 +247,4 @@ func (s *scope) factAt(st sentence, p rules.Place) int {
 		}
 	}
 	return st.f0
-}
-
-// copyAll gives the lines spoken of the prints of the lines they are said to be the same as.
-func (s *scope) copyAll(st sentence) {
-	src := s.sources(st)
-	if len(src) == 0 {
-		for _, h := range s.sp { // "LC 1c white and the same on the left sleeve but 2 in"
-			if h.print > 0 && len(s.all) > len(s.sp) {
-				prev := s.lines[h.line].Prints[h.print-1]
-				s.inherit(s.at(h), &prev)
-			}
-		}
-		return
-	}
-	// "same again on the back": the print before, at another place of the same lines
-	if len(s.sl) == 0 && len(s.all) > 0 {
-		for _, h := range s.all {
-			l := &s.lines[h.line]
-			if h.print > 0 {
-				prev := l.Prints[h.print-1]
-				s.inherit(s.at(h), &prev)
-			}
-		}
-		return
-	}
-	var hs []ref
-	for _, k := range s.sl {
-		if slices.Contains(src, k) || s.lines[k].drop {
-			continue
-		}
-		l := &s.lines[k]
-		if len(s.lines[src[0]].Prints) == 1 && len(s.all) == 1 && s.all[0].line == k && !s.addedAfter(s.sameItem) && s.at(s.all[0]).Place != s.lines[src[0]].Prints[0].Place {
-			from := s.lines[src[0]].Prints[0] // "same print but on the front"
-			s.inherit(s.at(s.all[0]), &from)
-			continue
-		}
-		for _, p := range copyPrints(s.lines[src[0]].Prints) {
-			have := -1
-			for q := range l.Prints {
-				if l.Prints[q].Place == p.Place {
-					have = q
-				}
-			}
-			if have >= 0 {
-				s.inherit(&l.Prints[have], &p)
-				continue
-			}
-			l.Prints = append(l.Prints, p)
-			hs = append(hs, ref{k, len(l.Prints) - 1})
-			if s.pend.any {
-				s.merge(&l.Prints[len(l.Prints)-1], &s.pend.p, true)
-			}
-		}
-		l.printed = true
-		if l.method == "" {
-			l.method = s.lines[src[0]].method
-		}
-	}
-	if len(hs) > 0 {
-		s.pend = pending{}
-		s.last = hs
-	}
-}
-
-// addedAfter reports whether "plus", "also" or the like stands in the sentence after item i.
-func (s *scope) addedAfter(i int) bool {
-	for k := i + 1; k < len(s.r.items) && k < i+12; k++ {
-		it := s.r.at(k)
-		if it.kind == iBreak || it.kind == iPart || s.r.punct(k, '.') {
-			return false
-		}
-		if it.is(cAdd) && it.kind == iPhrase && it.word != wAnd || it.kind == iPunct && it.ch == '+' {
-			return true
-		}
-	}
-	return false
-}
-
-// inherit fills what a print lacks from another.
-func (s *scope) inherit(p, from *rules.Print) {
-	if !p.WidthMM.Known && !p.HeightMM.Known {
-		p.WidthMM, p.HeightMM = from.WidthMM, from.HeightMM
-	}
-	if len(p.Inks) == 0 {
-		p.Inks = slices.Clone(from.Inks)
-		if !p.InkCount.Known {
-			p.InkCount = from.InkCount
-		}
-	}
-	if p.Method == "" {
-		p.Method = from.Method
-	}
-	p.FullColour = p.FullColour || from.FullColour
-	if len(p.Effects) == 0 {
-		p.Effects = slices.Clone(from.Effects)
-	}
-}
-
-// copySizes gives the lines spoken of the size run of the line before.
-func (s *scope) copySizes(st sentence) {
-	for _, k := range s.sl {
-		if len(s.lines[k].Sizes) > 0 {
-			continue
-		}
-		for q := k - 1; q >= 0; q-- {
-			if len(s.lines[q].Sizes) == 0 {
-				continue
-			}
-			m := make(rules.Sizes, len(s.lines[q].Sizes))
-			for z, n := range s.lines[q].Sizes {
-				m[z] = n
-			}
-			if t := s.lines[k].Quantity; !t.Known || t.Value == m.Total() {
-				s.lines[k].Sizes = m
-			}
-			break
-		}
-	}
 }

@@ -275,28 +275,6 @@ func (r *reader) willing(i int) bool {
 	}
 }
 
-// closedOff denies the goods of a row that ends in a word of cancelling: "24 quarter zips, navy - CANCELLED".
-func (r *reader) closedOff(s sentence) {
-	i := s.i1 - 1
-	for i > s.i0 && r.at(i).kind == iPunct {
-		i--
-	}
-	if it := r.at(i); !it.is(cGone) || it.kind != iPhrase {
-		return
-	}
-	if p := r.at(i - 1); p.kind != iPunct || p.ch == ',' || p.ch == '\'' {
-		return
-	}
-	for k := s.f0; k < s.f1; k++ {
-		if x := &r.facts[k]; x.kind == fGarment && !x.weak {
-			for q := s.f0; q < s.f1; q++ {
-				r.facts[q].dead, r.facts[q].neg = true, false
-			}
-			return
-		}
-	}
-}
-
 // asked reports whether a question or a broken-off sentence ends just before item i: the "no" there answers it.
 func (r *reader) asked(i int) bool {
 	k := i - 1
@@ -307,80 +285,10 @@ func (r *reader) asked(i int) bool {
 	return k < i-1 && (r.punct(i-1, '?') || k < i-2) && it.node != 0 && len(vocab.nodes[it.node].senses) > 0
 }
 
-// nothing reports whether the word of denial at item i closes what stands before it: "nape = nothing", "back: none".
-func (r *reader) nothing(i int) bool {
-	p, n := r.at(i-1), r.at(i+1)
-	if p.sense(sPlace) != nil && !p.sense(sPlace).weak && r.at(i).word != wordNo && r.at(i).word != wordNot && r.at(i).ntok == 1 && r.at(i).is(cNothing) {
-		return true
-	}
-	if r.at(i).is(cNothing) && n.kind > iNum && r.placeInClause(i) { // "on the front there should be nothing"
-		return true
-	}
-	return (p.kind == iPunct && (p.ch == '=' || p.ch == ':' || p.ch == '-' || p.ch == '?') || p.word == wIs) && (n.kind == iBreak || n.kind == iPart || n.kind == iPunct && (n.ch == '.' || n.ch == ',' || n.ch == ';' || n.ch == ')' || n.ch == '/'))
-}
-
-// moreDenied reports whether a denial goes on at item i: "no front, back or sleeve".
-func (r *reader) moreDenied(i int) bool {
-	it := r.at(i)
-	return it.sense(sPlace) != nil && (r.at(i+1).word == wOr || r.at(i+1).is(cPrintWord))
-}
-
-// punctDead reports whether the comma at item i ends a remark on the past: what follows is said of now.
-func (r *reader) punctDead(i int) bool {
-	for k := i + 1; k < i+4; k++ {
-		if r.at(k).is(cFix) || r.at(k).is(cBut) || r.at(k).is(cWant) && !r.at(k).is(cPrintWord) {
-			return true
-		}
-	}
-	return false
-}
-
 // valueNext reports whether the "was" at item i is followed by a value it once had: "was 25 June", "was 2 color".
 func (r *reader) valueNext(i int) bool {
 	n := r.at(i + 1)
 	return n.kind == iNum || n.sense(sMonth) != nil || n.sense(sColour) != nil || n.sense(sDay) != nil
-}
-
-// lastOf is the fact of the same sort as x that stands before it in the sentence, -1 for none.
-func (r *reader) lastOf(s sentence, f int, x *fact) int {
-	for k := f - 1; k >= s.f0; k-- {
-		p := &r.facts[k]
-		if p.kind == x.kind && !p.dead && !p.neg {
-			return k
-		}
-		if x.kind == fNumber && p.kind == fSizes && p.m == 1 { // "10 XL not 8"
-			return k
-		}
-	}
-	return -1
-}
-
-// goneBefore denies what the words before item i name: "the back print is cancelled", "LC dropped".
-func (r *reader) goneBefore(s sentence, f, i int) {
-	for k := f - 1; k >= s.f0 && int(r.facts[k].i1) > i-12; k-- {
-		x := &r.facts[k]
-		for q := int(x.i1); q < i; q++ {
-			if it := r.at(q); it.kind == iPunct && (it.ch == ',' || it.ch == '-' && !it.glued && q < i-1) && !r.pointsBack(q+1, i) {
-				return
-			}
-		}
-		if x.kind == fGarment && k+1 < f && r.facts[k+1].dead && int(r.facts[k+1].i0) < i { // "the tees were going to be grey, ignore that"
-			return
-		}
-		switch x.kind {
-		case fPlace, fGarment, fEffect, fMethod, fFull, fDate:
-			if x.kind == fGarment && r.pastSince(int(x.i1), i) {
-				return // "the tees were going to be grey, ignore that"
-			}
-			x.neg = true
-			if x.kind == fPlace {
-				r.with(s, k)
-			}
-			if x.kind != fMethod {
-				return
-			}
-		}
-	}
 }
 
 // with lets go of what is said of the print at the place in fact f just before it: the puff of "a puff back was in the first mail, that's out".
@@ -393,17 +301,6 @@ func (r *reader) with(s sentence, f int) {
 			return
 		}
 	}
-}
-
-// givenUp reports whether the colour in fact f was spoken of before in the sentence as one that was only thought of: "we thought about grey but on
-// grey you see everything".
-func (r *reader) givenUp(s sentence, f int, x *fact) bool {
-	for k := s.f0; k < f; k++ {
-		if y := &r.facts[k]; y.kind == fColour && y.s == x.s && y.dead && !y.neg {
-			return r.at(int(x.i0)-1).is(cOn) || r.at(int(x.i0)-1).is(cBut)
-		}
-	}
-	return false
 }
 
 // wrapped reports whether item i begins a line of the text as written, though it was joined to the line before it.

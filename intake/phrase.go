@@ -1,0 +1,148 @@
+package intake
+
+func weakFull(w string) bool {
+	switch w {
+	case "photo", "photos", "foto", "fotos", "painting", "gradient", "gradients", "photograph":
+		return true
+	}
+	return false
+}
+
+// parseWords emits what a phrase means by itself. A phrase can mean several things: scrubs are a garment and say who wears them.
+func (r *reader) parseWords(i int) int {
+	it := &r.items[i]
+	part := it.sense(sGarment) != nil && it.sense(sPlace) != nil && r.partOf(i)
+	for _, s := range vocab.nodes[it.node].senses {
+		f := fact{s: s.val, weak: s.weak}
+		if part && s.kind == sGarment {
+			continue
+		}
+		switch s.kind {
+		case sGarment:
+			f.kind = fGarment
+			if s.weak && (r.lineStart(i) && r.punct(i+1, ':') || r.at(i-1).kind == iNum) {
+				f.weak = vocab.names[it.word] == "shirt" || vocab.names[it.word] == "shirts" || vocab.names[it.word] == "top" || vocab.names[it.word] == "tops"
+			}
+			if it.ntok == 1 && it.end-it.start <= 2 && !r.shortGarment(i) {
+				continue
+			}
+		case sColour:
+			f.kind = fColour
+			if it.ntok == 1 && it.end-it.start <= 3 && it.upper && !it.shout && s.val != "red" && s.val != "tan" {
+				continue
+			}
+			if n := r.at(i + 1); it.upper && n.upper && !it.shout && !n.shout && n.kind == iPhrase && n.sense(sColour) != nil && !r.lineStart(i) && (s.weak || n.sense(sColour).weak) && r.at(i+2).sense(sGarment) == nil && !r.at(i+2).is(cInkWord) && !r.at(i+2).is(cPrintWord) { // "Rose Dust"
+				r.emit(i, i+2, fact{kind: fColour, s: lower(r.text[it.start:n.end])})
+				return i + 2
+			}
+			if s.val == "athletic" {
+				r.emit(i, i+1, fact{kind: fHeather})
+			}
+		case sFabric:
+			f.kind = fFabric
+			if s.val == "cotton-poly" {
+				f.s = "cvc"
+			}
+		case sFibre:
+			f.kind = fFabric
+			f.s = classOfFibre(s.val)
+			if s.val == "other" {
+				f.weak = true
+			}
+		case sPlace:
+			f.kind = fPlace
+			if s.weak && it.sense(sGarment) != nil && !part && r.at(i-1).kind == iNum { // "20 hoods"
+				continue
+			}
+			if s.val == "back" && r.comesBack(i) {
+				continue
+			}
+			if it.ntok == 1 && it.end-it.start <= 2 && !r.shortPlace(i) {
+				continue
+			}
+		case sMethod:
+			f.kind = fMethod
+		case sEffect:
+			f.kind = fEffect
+		case sWish:
+			f.kind = fWish
+		case sUse:
+			f.kind = fUse
+			if it.ntok == 1 && it.end-it.start <= 2 && !it.shout {
+				continue
+			}
+			if w := r.wordAt(i - 1); s.val == "uniform" && (w == "gift" || w == "gifts" || w == "present" || w == "presents") { // "gifts for the staff"
+				continue
+			}
+			if r.pictured(i) || (s.val == "children" || s.val == "infant") && speaks[r.wordAt(i+1)] {
+				continue
+			}
+			if r.namesOf(i) {
+				continue
+			}
+			if (s.val == "children" || s.val == "infant") && r.at(i+1).sense(sSize) != nil { // "Toddler 2T 3": sizes are no use
+				continue
+			}
+		default:
+			continue
+		}
+		r.emit(i, i+1, f)
+	}
+	return i + 1
+}
+
+// partOf reports whether the word at item i, the name of a garment and of a part of one, is the part: "on the bib".
+func (r *reader) partOf(i int) bool {
+	p := r.at(i - 1)
+	return p.is(cOn) && p.word != wFor || p.word == wThe && (r.at(i-2).is(cOn) || r.at(i-2).kind > iNum) || r.punct(i+1, ':')
+}
+
+// shortGarment reports whether "t", "ts", "ls" at item i is a garment: it stands after a number or a colour, or is written "T".
+func (r *reader) shortGarment(i int) bool {
+	it, p := r.at(i), r.at(i-1)
+	switch vocab.names[it.word] {
+	case "t":
+		return it.upper && (p.kind == iNum && !p.glued || p.sense(sColour) != nil) && !it.glued
+	case "ts":
+		return !it.glued || p.kind == iNum
+	}
+	if vocab.names[r.at(i).word] == "ls" && (r.inkCountAt(i+1) || r.at(i+1).is(cPrintWord)) && !(p.kind == iNum && !p.glued) {
+		return false
+	}
+	return p.kind == iNum || p.sense(sColour) != nil || p.sense(sFabric) != nil || r.at(i+1).sense(sGarment) != nil
+}
+
+// theBefore reports whether "the" stands before item i, by itself or at the end of a phrase.
+func (r *reader) theBefore(i int) bool {
+	t := r.at(i).tok - 1
+	return t >= 0 && r.toks[t].word == wThe
+}
+
+// comesBack reports whether the "back" at item i is no place: "when she gets back".
+func (r *reader) comesBack(i int) bool {
+	p, n := r.at(i-1), r.at(i+1)
+	if r.at(i).ntok == 1 && n.word == wordTo && !r.theBefore(i) && (r.at(i+2).kind == iNum || r.at(i+2).sense(sMethod) != nil || r.at(i+2).sense(sColour) != nil || r.at(i+2).sense(sEffect) != nil) { // "so back to water based"
+		return true
+	}
+	if r.at(i).ntok > 1 || p.word == 0 || p.word != wordGet && p.word != wordGets {
+		return false
+	}
+	return !(n.kind == iNum || n.sense(sColour) != nil || n.sense(sEffect) != nil || n.sense(sMethod) != nil || n.is(cPrintWord) || n.is(cFull) || n.kind == iPunct && (n.ch == ':' || n.ch == '('))
+}
+
+// shortPlace reports whether "rs", "fb", "ff" at item i is a place.
+func (r *reader) shortPlace(i int) bool {
+	it := r.at(i)
+	if n := vocab.names[it.word]; (n == "ll" || n == "rl") && !it.shout {
+		return false
+	}
+	return it.kind == iPhrase && (!it.glued || r.at(i-1).kind == iPunct && r.at(i-1).ch != '\'' && r.at(i-1).ch != '-') && !(vocab.names[it.word] == "ls" && r.shortGarment(i))
+}
+
+func classOfFibre(f string) string {
+	switch f {
+	case "cotton", "polyester", "nylon", "acrylic", "wool", "linen":
+		return f
+	}
+	return "other"
+}
