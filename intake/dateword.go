@@ -38,6 +38,9 @@ func (r *reader) monthDate(i int, s *sense) int {
 		j++
 	}
 	n := r.at(j)
+	if v := r.ordinalWord(j + 1); n.kind == iNum && n.spelled && (n.num == 20 || n.num == 30) && v > 0 && v < 10 && valid(s.num, int(n.num)+v) { // april twenty fourth
+		return r.emitDate(i, j+2, r.coming(s.num, int(n.num)+v), 2)
+	}
 	o := r.ordinal(j + 1)
 	if n.kind == iNum && !n.frac && n.num >= 1 && n.num <= 31 && n.digits <= 2 && valid(s.num, int(n.num)) && (!r.measured(j+1) || r.punct(j+1, '"')) && !(r.punct(j+1, '%')) && (r.goods(j) < 2 || o > j+1) && (!n.spelled || n.num > 3) {
 		j = o

@@ -77,7 +77,7 @@ func (r *reader) possessive(j int) bool {
 // scoreName weighs a run of capitalised words.
 func (r *reader) scoreName(i, j int) candidate {
 	i, j, fromPerson := r.trimName(i, j)
-	if j <= i {
+	if j <= i || j == i+1 && r.somebody(i) {
 		return candidate{}
 	}
 	sh := r.nameShape(i, j)
@@ -261,6 +261,15 @@ func (r *reader) holiday(i, j int) bool {
 	case "memorial", "labor", "labour", "christmas", "new", "mothers", "mother's", "fathers", "father's", "independence", "valentines", "valentine's", "thanksgiving", "easter", "veterans",
 		"columbus", "presidents", "boxing", "may", "bank", "canada", "anzac", "australia", "st", "saint", "earth":
 		return j-i <= 3
+	}
+	return false
+}
+
+// somebody reports whether item i says who speaks or acts and names nobody: "We'd".
+func (r *reader) somebody(i int) bool {
+	switch r.wordAt(i) {
+	case "wed", "we'd", "id", "i'd", "theyd", "they'd", "youd", "you'd", "hed", "he'd", "shed", "she'd", "well", "we'll", "weve", "we've":
+		return true
 	}
 	return false
 }

@@ -307,6 +307,14 @@ func (r *reader) parseAges(i int) int {
 	}
 	lo, hi := it.num, it.num
 	j := i + 1
+	if under := r.wordAt(i-1) == "under" || r.punct(i-1, '-') && r.wordAt(i-2) == "under"; under && r.at(j).word == wordS && r.at(j).glued && it.num <= 13 { // under-12s
+		use := "children"
+		if it.num <= 3 {
+			use = "infant"
+		}
+		r.emit(i, j+1, fact{kind: fUse, s: use})
+		return j + 1
+	}
 	if (r.punct(j, '-') || r.at(j).is(cTo) || r.at(j).word == wAnd || r.at(j).word == wOr || r.punct(j, '/')) && r.at(j+1).kind == iNum && r.at(j+1).num <= 99 && r.at(j+1).num > lo {
 		hi = r.at(j + 1).num
 		j += 2

@@ -9,7 +9,7 @@ func (r *reader) parsePurpose(i int) int {
 	switch {
 	case it.is(cPupil) && r.early(i):
 		r.emit(i, i+1, fact{kind: fUse, s: "children"})
-	case it.is(cSport) && r.doneIn(i+1):
+	case it.is(cSport) && (r.doneIn(i+1) || r.sportIn(i)) && !r.notDone(i):
 		r.emit(i, i+1, fact{kind: fUse, s: "athletic"})
 	case it.is(cFoodWork) && r.doneIn(i+1): // "they bake in these all day"
 		r.emit(i, i+1, fact{kind: fUse, s: "food"})
@@ -19,7 +19,7 @@ func (r *reader) parsePurpose(i int) int {
 		r.emit(i, i+1, fact{kind: fUse, s: "event"})
 	case it.is(cShop) && r.wares(i):
 		r.emit(i, i+1, fact{kind: fUse, s: "retail"})
-	case it.is(cSell) && !r.soldJob(i+1):
+	case it.is(cSell) && !r.soldJob(i+1) && !(r.at(i-1).word == wThe && r.wordAt(i) == "selling"): // not "the selling car"
 		r.emit(i, i+1, fact{kind: fUse, s: "retail"})
 	case it.is(cWorker) && r.at(i+1).sense(sGarment) != nil: // "staff polos"
 		r.emit(i, i+1, fact{kind: fUse, s: "uniform"})
@@ -188,6 +188,29 @@ func (r *reader) doneIn(i int) bool {
 		}
 	}
 	return r.punct(i+1, '\'') && r.wordAt(i+2) == "em"
+}
+
+// sportIn reports whether the sport at item i is what somebody will do in the goods that come next: "what they're running in: 40 tees".
+func (r *reader) sportIn(i int) bool {
+	if r.at(i+1).word != wIn || !r.clauseEnds(i+2) {
+		return false
+	}
+	switch r.wordAt(i - 1) {
+	case "to", "they", "we", "theyre", "were", "they're", "we're", "you", "re", "he", "she":
+		return true
+	}
+	return false
+}
+
+// notDone reports whether the sport at item i is what nobody does in the garments: "we don't row in them".
+func (r *reader) notDone(i int) bool {
+	for k := i - 1; k > i-3 && k >= 0; k-- {
+		switch r.wordAt(k) {
+		case "dont", "don't", "never", "not", "wont", "won't", "doesnt", "doesn't":
+			return true
+		}
+	}
+	return false
 }
 
 // soldJob reports whether item i makes of "sold" the seller's own business: "sold a job", "we sold you".
