@@ -308,11 +308,12 @@ func known[T ~string](list []T, kind senseKind) bool {
 	return true
 }
 
-// knownColours reports whether all of a list are colours or references to a swatch.
+// knownColours reports whether all of a list are colours, shades of one ("lake ice") or references to a swatch.
 func knownColours(list []string) bool {
 	for _, c := range list {
 		first, _, _ := strings.Cut(c, " ")
-		if n := vocab.first[vocab.words[foldWord(first)]]; ownValues()[sColour][c] || n != 0 && vocab.nodes[n].cues.has(cSwatch) {
+		hue := c[strings.LastIndexByte(c, ' ')+1:]
+		if n := vocab.first[vocab.words[foldWord(first)]]; ownValues()[sColour][c] || ownValues()[sColour][hue] || n != 0 && vocab.nodes[n].cues.has(cSwatch) {
 			continue
 		}
 		return false
