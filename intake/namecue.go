@@ -49,7 +49,7 @@ func (r *reader) before(i, j int, sh shape) lead {
 		if words >= 2 {
 			b.score = 4
 		}
-	case prev.word != 0 && leadsTo[prev.word]:
+	case r.leading(p):
 		b.score, b.strong = 5, true
 		if r.at(p - 1).is(cGreet) {
 			b.score -= 6
@@ -59,7 +59,7 @@ func (r *reader) before(i, j int, sh shape) lead {
 		if prev.word == wFrom && q.is(cPrintWord) { // the artwork is from somebody else
 			b.score, b.strong = -4, false
 		}
-	case prev.word == wOf && q.kind <= iPhrase && r.fromAfar(p-1): // for the shop of Ecomuseum Grøndal
+	case prev.word == wOf && q.kind <= iPhrase && (r.leading(p-1) || r.fromAfar(p-1)): // for the shop of Ecomuseum Grøndal
 		b.score, b.strong = 4, true
 	case prev.word != 0 && (prev.word == wOf && q.kind == iWord || prev.word == wDe) && !r.factual(p-1):
 		b.score = 2
@@ -95,7 +95,7 @@ func (r *reader) before(i, j int, sh shape) lead {
 		if prev.kind == iPunct && !sh.org && r.closed(p) {
 			b.score -= 8
 		}
-		if prev.kind == iPunct && r.capital(p-1) && words >= 2 { // behind a name: where a person is, or in which town
+		if prev.kind == iPunct && r.capital(p-1) && r.nameHead(p-1) && !q.shout && words >= 2 { // behind a name: where a person is, or in which town
 			if sh.org || sh.pair {
 				b.score++
 			} else {
@@ -129,6 +129,22 @@ func (r *reader) before(i, j int, sh shape) lead {
 		b.score -= 4
 	}
 	return b
+}
+
+// leading reports whether item p is a "for", by itself or in a phrase of the vocabulary: "para el", "for the shop".
+func (r *reader) leading(p int) bool {
+	it := r.at(p)
+	if it.kind > iPhrase {
+		return false
+	}
+	w := it.word
+	if it.ntok > 1 {
+		w = r.toks[it.tok].word
+		if last := r.toks[it.tok+it.ntok-1].word; last == 0 || !articles[last] && !orgs[last] {
+			return false
+		}
+	}
+	return w != 0 && leadsTo[w]
 }
 
 // weAre reports whether item p says who an organisation is: "we are", "we're", "somos".

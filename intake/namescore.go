@@ -115,7 +115,7 @@ func (r *reader) scoreName(i, j int) candidate {
 		}
 		s -= 4
 	}
-	if w := r.at(i).word; w != 0 && titles[w] {
+	if w := r.at(i).word; w != 0 && titles[w] && !(sh.org && sh.words >= 3) {
 		s -= 6
 	}
 	if sh.shout && !b.strong {
@@ -154,7 +154,7 @@ func (r *reader) trimName(i, j int) (from, to int, fromPerson bool) {
 		return i, i, false
 	}
 	if p := r.at(i - 1); p.word != 0 && (p.word == wordCamp || p.word == wordTeam || p.word == wordClub) && p.kind <= iPhrase && !p.upper {
-		if q := r.at(i - 2).word; q != wThe && q != wA && q != wordOur && q != 0 {
+		if q := r.at(i - 2); q.word != 0 && (leadsTo[q.word] || q.is(cFrom)) || q.is(cBehalf) {
 			i-- // "for camp Wildroot"
 		}
 	}

@@ -107,7 +107,7 @@ func (r *reader) smallName(i int) candidate {
 	}
 	s := b
 	next := r.at(j)
-	ends := next.kind == iPunct && (next.ch == ':' || next.ch == ',' || next.ch == '-' || next.ch == '.' || next.ch == '(' || next.ch == '/' || next.ch == '|') || next.kind >= iBreak
+	ends := next.kind == iPunct && (next.ch == ':' || next.ch == ',' || next.ch == '-' || next.ch == '.' || next.ch == '(' || next.ch == '/' || next.ch == '|' || next.ch == '!' || next.ch == 0) || next.kind >= iBreak || next.kind == iNum && org && last
 	switch {
 	case next.is(cWant):
 		s += 3
@@ -175,7 +175,7 @@ func (r *reader) beforeSmall(i int) (score int, open bool) {
 // smallWord reports whether item j may be a word of a name in small letters that has words before it.
 func (r *reader) smallWord(j, words int, sure bool) bool {
 	it := r.at(j)
-	if it.word != 0 && (pronouns[it.word] && !(words == 0 && nameWords[it.word] && r.orgSoon(j+1)) || roles[it.word] && words == 0) {
+	if it.word != 0 && (pronouns[it.word] && !(nameWords[it.word] && r.orgSoon(j+1)) || roles[it.word] && words == 0) {
 		return false
 	}
 	if it.kind == iWord {
@@ -200,6 +200,9 @@ func (r *reader) smallWord(j, words int, sure bool) bool {
 func (r *reader) orgSoon(k int) bool {
 	for e := k; e < k+3; e++ {
 		it := r.at(e)
+		if it.kind == iPunct && (it.ch == '&' || it.ch == '+') {
+			continue
+		}
 		if it.kind > iPhrase || it.upper || it.word != 0 && pronouns[it.word] {
 			return false
 		}
@@ -220,7 +223,7 @@ func (r *reader) orgPhrase(k int) bool {
 		return false
 	}
 	w := r.toks[it.tok+1].word
-	return w != 0 && orgs[w] && (it.node == 0 || sporty(it) && !r.factualButUse(k))
+	return w != 0 && orgs[w] && (it.node == 0 || !eventful(it) && !r.factualButUse(k))
 }
 
 // factualButUse reports whether a phrase has a meaning besides one of use.
