@@ -62,7 +62,10 @@ func (r *reader) isOrder(o *rules.Order, s *scope) bool {
 		if it.is(cSeller) {
 			talk += 4
 		} else if it.is(cTalk) && !it.is(cOrderVerb) && !it.is(cGreet) {
-			talk += 2
+			talk++
+			if r.lineHasFacts(i) {
+				talk++
+			}
 		}
 	}
 	if score >= 7 && o.Customer != "" && o.Due != "" && r.wants() {
@@ -164,4 +167,19 @@ func (r *reader) lastWord(i int) int32 {
 		return r.toks[it.tok+it.ntok-1].word
 	}
 	return it.word
+}
+
+// lineHasFacts reports whether the line of item i says anything of goods: talk on a line of its own weighs less than talk about them.
+func (r *reader) lineHasFacts(i int) bool {
+	for k := i; k >= 0 && r.at(k).kind < iBreak; k-- {
+		if r.items[k].fact {
+			return true
+		}
+	}
+	for k := i; k < len(r.items) && r.at(k).kind < iBreak; k++ {
+		if r.items[k].fact {
+			return true
+		}
+	}
+	return false
 }
