@@ -71,6 +71,9 @@ func (r *reader) isOrder(o *rules.Order, s *scope) bool {
 	if score >= 7 && o.Customer != "" && o.Due != "" && r.wants() {
 		talk = min(talk, 3) // a long letter may chat as well
 	}
+	if talk == 2 && o.Customer != "" && o.Due != "" { // one word of chat beside somebody's goods for some day
+		talk = 0
+	}
 	score -= min(talk, 12)
 	if s.asked > 0 && s.asked == s.counts { // nothing was counted but what is asked about or told of
 		score -= 6
