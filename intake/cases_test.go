@@ -85,6 +85,7 @@ func TestCases(t *testing.T) {
 		{"blind-i", 0.96, 0.81, 1},
 		{"blind-j", 0.985, 0.95, 0},
 		{"blind-k", 0.98, 0.90, 0},
+		{"blind-l", 0.97, 0.64, 1},
 	} {
 		t.Run(file.name, func(t *testing.T) {
 			all := &tally{}

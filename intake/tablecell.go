@@ -275,7 +275,7 @@ func (r *reader) parseCell(c cell, row []cell) {
 			x.dead = true
 		}
 	}
-	if colours == 0 && (c.kind == colColour || c.kind == colInk) && (first.kind == iWord || first.kind == iPhrase) && len(r.facts) == n { // a colour by a name of the maker's own
+	if colours == 0 && (c.kind == colColour || c.kind == colInk) && (first.kind == iWord || first.kind == iPhrase) && len(r.facts) == n && r.at(i1-1).end-first.start >= 3 { // a colour by a name of the maker's own
 		r.emit(i0, i1, fact{kind: fColour, s: lower(r.text[first.start:r.at(i1-1).end]), cell: c.kind})
 	}
 	if c.kind == colInk && len(r.facts) == n && first.kind == iNum && !first.frac && first.num >= 1 && first.num <= 12 {
