@@ -119,8 +119,19 @@ func FuzzRestate(f *testing.F) {
 	})
 }
 
-// sayable reports whether an order can be said in lines of text: a name that is cut out of a text with marks that move a line in it cannot.
+// sayable reports whether an order can be said in lines of text: a name that is cut out of a text with marks that move a line in it cannot, and a
+// maker's own name of a colour, which only a table or a heading tells for one, does not read back.
 func sayable(o rules.Order) bool {
+	for _, l := range o.Lines {
+		if !knownColours(l.Colours) {
+			return false
+		}
+		for _, p := range l.Prints {
+			if !knownColours(p.Inks) {
+				return false
+			}
+		}
+	}
 	return strings.Join(strings.Fields(string(o.Customer)), " ") == string(o.Customer)
 }
 
