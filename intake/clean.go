@@ -56,7 +56,6 @@ func (r *reader) clean(lines []textLine) (kept []textLine, cut int) {
 	head, body, forward := -1, -1, false
 	for i := range lines {
 		l := &lines[i]
-		s := text[l.from:l.to]
 		if l.older > 0 && head < 0 {
 			head, body = i, i
 			break
@@ -72,7 +71,6 @@ func (r *reader) clean(lines []textLine) (kept []textLine, cut int) {
 			}
 			break
 		}
-		_ = s
 	}
 	if head >= 0 {
 		above := lines[:head]

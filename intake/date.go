@@ -1,7 +1,6 @@
 package intake
 
 import (
-	"strings"
 	"time"
 
 	"strikeoff/rules"
@@ -230,40 +229,3 @@ func (r *reader) emitDate(i, j int, d rules.Date, tier int8) int {
 var notDays = map[string]bool{"grade": true, "grader": true, "graders": true, "floor": true, "year": true, "years": true, "annual": true, "time": true, "edition": true,
 	"anniversary": true, "street": true, "st": true, "ave": true, "avenue": true, "place": true, "form": true, "class": true, "batch": true, "round": true, "color": true,
 	"colour": true, "line": true, "item": true, "one": true, "print": true, "order": true, "birthday": true, "generation": true, "period": true, "team": true}
-
-// dayBefore reads "the day before", "two days before that", "a week before" after a day that the same sentence names, at item i.
-func (r *reader) dayBefore(i int) int {
-	it := r.at(i)
-	n := 1
-	switch {
-	case it.word == wThe || it.word == wA:
-	case it.kind == iNum && !it.frac && it.num < 15:
-		n = int(it.num)
-	default:
-		return i
-	}
-	u := r.at(i + 1)
-	switch {
-	case u.is(cWeek):
-		n *= 7
-	case u.is(cDays):
-	default:
-		return i
-	}
-	if !strings.HasPrefix(r.wordAt(i+2), "before") || !r.clauseEnds(i+3) {
-		return i
-	}
-	for f := len(r.facts) - 1; f >= 0; f-- {
-		x := &r.facts[f]
-		if x.kind != fDate || x.date == "" {
-			continue
-		}
-		for k := int(x.i1); k < i; k++ {
-			if r.at(k).kind >= iBreak || r.punct(k, '.') && !r.at(k).glued {
-				return i
-			}
-		}
-		return r.emitDate(i, i+3, x.date.AddDays(-n), 5)
-	}
-	return i
-}

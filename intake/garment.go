@@ -25,7 +25,7 @@ func (s *scope) garment(st sentence, f int) {
 		return
 	}
 	if x.neg {
-		s.dropLines(g, x)
+		s.dropLines(g)
 		return
 	}
 	if s.asGarment(x, g) || s.thatIs(st, f, g) {
@@ -307,14 +307,13 @@ func (s *scope) colourClash(st sentence, f int, g rules.Garment) bool {
 }
 
 // dropLines takes the lines of a garment off the order.
-func (s *scope) dropLines(g rules.Garment, x *fact) {
+func (s *scope) dropLines(g rules.Garment) {
 	for k := range s.lines {
 		if s.lines[k].Garment == g && s.alive() > 1 {
 			s.lines[k].drop = true
 		}
 	}
 	s.cur = slices.DeleteFunc(s.cur, func(k int) bool { return s.lines[k].drop })
-	_ = x
 }
 
 // asGarment takes "as the tees" as the line that something is the same as.

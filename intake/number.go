@@ -257,7 +257,6 @@ func (r *reader) parsePair(i int) int {
 	if r.punct(k, '/') || r.measured(k) || r.at(k).word == wX || it.num == 0 {
 		return i
 	}
-	_ = c
 	r.emit(i, k, fact{kind: fPair, n: int(it.num), m: int(b.num), weak: !c})
 	return k
 }

@@ -56,7 +56,7 @@ func (r *reader) read(text string, o Options, was *Reading) Reading {
 			name = text[r.items[who.i].start : end+1]
 		}
 		for k := who.i; k < who.j; k++ {
-			r.hide(k, name)
+			r.hide(k)
 		}
 		r.hideAgain(who)
 	}
@@ -155,13 +155,12 @@ func lowerAll(toks []token) bool {
 }
 
 // hide makes item k part of a name: it is no fact.
-func (r *reader) hide(k int, name string) {
+func (r *reader) hide(k int) {
 	it := &r.items[k]
 	it.node, it.word, it.fact = 0, 0, true
 	if it.kind != iPunct {
 		it.kind = iWord
 	}
-	_ = name
 }
 
 // hideAgain hides the name where it is said again.
@@ -181,7 +180,7 @@ func (r *reader) hideAgain(who candidate) {
 			if r.text[a.start:a.end] != r.text[b.start:b.end] {
 				break
 			}
-			r.hide(i+k, first)
+			r.hide(i + k)
 		}
 	}
 }

@@ -110,7 +110,6 @@ func (s *scope) sizes(st sentence, x *fact) {
 			l.Quantity = rules.Said(m.Total())
 		}
 	}
-	_ = st
 }
 
 // setsTo reports whether the run in a fact says what a size is to be: "and smalls down to 5".

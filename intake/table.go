@@ -111,7 +111,7 @@ func (r *reader) findTables() {
 			if sep != sepNone {
 				r.tables = append(r.tables, tableRow{i0: int32(i), i1: int32(j), head: true})
 				for k := i; k < j; k++ {
-					r.hide(k, "")
+					r.hide(k)
 				}
 			}
 		}

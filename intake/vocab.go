@@ -222,8 +222,7 @@ func (l *lexicon) intern(w string) int32 {
 // split takes a phrase apart as the tokenizer takes text apart.
 func (l *lexicon) split(p string) []int32 {
 	var out []int32
-	for i, r := range p {
-		_ = i
+	for _, r := range p {
 		switch r {
 		case '/', '+', '&':
 			p = strings.ReplaceAll(p, string(r), " "+string(r)+" ")
