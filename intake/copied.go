@@ -114,17 +114,18 @@ func (s *scope) copyAll(st sentence) {
 		return
 	}
 	var hs []ref
+	same := s.sameArt(st, src[0])
 	for _, k := range s.sl {
 		if slices.Contains(src, k) || s.lines[k].drop {
 			continue
 		}
 		l := &s.lines[k]
-		if len(s.lines[src[0]].Prints) == 1 && len(s.all) == 1 && s.all[0].line == k && !s.addedAfter(s.sameItem) && s.at(s.all[0]).Place != s.lines[src[0]].Prints[0].Place {
-			from := s.lines[src[0]].Prints[0] // "same print but on the front"
+		if len(same) == 1 && len(s.all) == 1 && s.all[0].line == k && !s.addedAfter(s.sameItem) && s.at(s.all[0]).Place != same[0].Place {
+			from := same[0] // "same print but on the front"
 			s.inherit(s.at(s.all[0]), &from)
 			continue
 		}
-		for _, p := range copyPrints(s.lines[src[0]].Prints) {
+		for _, p := range copyPrints(same) {
 			have := -1
 			for q := range l.Prints {
 				if l.Prints[q].Place == p.Place {
