@@ -119,6 +119,10 @@ func (p *Pages) Register(mux *http.ServeMux) {
 	serve := http.StripPrefix("/static/", http.FileServerFS(static))
 	mux.HandleFunc("GET /static/{name}", func(w http.ResponseWriter, r *http.Request) {
 		p.headers(w)
+		if p.look.static[r.PathValue("name")] == "" { // the file server fails, instead of finding nothing, where a name is no UTF-8
+			http.NotFound(w, r)
+			return
+		}
 		w.Header().Set("Cache-Control", "public, max-age=86400") // the address changes with the content
 		serve.ServeHTTP(w, r)
 	})
