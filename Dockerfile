@@ -12,8 +12,10 @@ COPY --from=build /strikeoff /strikeoff
 COPY LICENSE /LICENSE
 VOLUME /data
 WORKDIR /data
+# The program keeps little in memory: letting it grow to five times that before collecting leaves a tenth of the processor for orders.
 ENV STRIKEOFF_LEDGER=/data/strikeoff.db \
-    STRIKEOFF_LISTEN=:8080
+    STRIKEOFF_LISTEN=:8080 \
+    GOGC=400
 EXPOSE 8080
 USER nonroot
 ENTRYPOINT ["/strikeoff"]
