@@ -36,9 +36,6 @@ var verdictWords = map[rules.Verdict]string{rules.Yes: "yes", rules.Test: "test 
 
 var placeWords = map[rules.Place]string{"nape": "nape", "inside-neck": "inside neck"}
 
-var garmentMany = map[rules.Garment]string{"jersey": "jerseys", "shorts": "shorts", "sweatpants": "sweatpants", "leggings": "leggings",
-	"dress": "dresses", "other": "pieces", "": "pieces", "long-sleeve": "long sleeves", "zip-hoodie": "zip hoodies"}
-
 // word shows a word of a list, or the word itself with spaces for hyphens.
 func word[K ~string](list map[K]string, k K) string {
 	if w, ok := list[k]; ok {
@@ -49,15 +46,12 @@ func word[K ~string](list map[K]string, k K) string {
 
 // garments names n of a garment: "72 t-shirts", "1 hoodie", "t-shirts, number unsaid".
 func garments(l rules.Line) string {
-	many, ok := garmentMany[l.Garment]
-	if !ok {
-		many = string(l.Garment) + "s"
-	}
+	many := l.Garment.Many()
 	switch {
 	case !l.Quantity.Known:
 		return many + ", number unsaid"
-	case l.Quantity.Value == 1 && l.Garment != "" && l.Garment != "other":
-		return "1 " + string(l.Garment)
+	case l.Quantity.Value == 1:
+		return "1 " + l.Garment.One()
 	}
 	return strconv.Itoa(l.Quantity.Value) + " " + many
 }

@@ -1,6 +1,10 @@
 package rules
 
-import "strikeoff/rules/fibre"
+import (
+	"strings"
+
+	"strikeoff/rules/fibre"
+)
 
 // Name is a customer's name as written; "" where none was said.
 type Name string
@@ -46,6 +50,29 @@ var Garments = []Garment{"t-shirt", "long-sleeve", "tank", "polo", "jersey", "sw
 
 // MarshalJSON writes no garment as null.
 func (g Garment) MarshalJSON() ([]byte, error) { return orNull(string(g)) }
+
+// oddMany are the garments whose plural is more than an s.
+var oddMany = map[Garment]string{"jersey": "jerseys", "shorts": "shorts", "sweatpants": "sweatpants", "leggings": "leggings", "dress": "dresses",
+	"long-sleeve": "long sleeves"}
+
+// One names a garment in plain words: "t-shirt", "zip hoodie"; "piece" where it is unsaid.
+func (g Garment) One() string {
+	switch g {
+	case "", "other":
+		return "piece"
+	case "t-shirt":
+		return "t-shirt"
+	}
+	return strings.ReplaceAll(string(g), "-", " ")
+}
+
+// Many names several of a garment in plain words: "t-shirts", "zip hoodies"; "pieces" where the garment is unsaid.
+func (g Garment) Many() string {
+	if w, ok := oddMany[g]; ok {
+		return w
+	}
+	return g.One() + "s"
+}
 
 // Place is where on the garment a print goes. "" is unsaid.
 type Place string

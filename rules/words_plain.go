@@ -116,10 +116,7 @@ func garmentWord(l *Line) string {
 	if l.Garment == "" || l.Garment == "other" {
 		return "garment"
 	}
-	if l.Garment == "t-shirt" {
-		return "t-shirt"
-	}
-	return strings.ReplaceAll(string(l.Garment), "-", " ")
+	return l.Garment.One()
 }
 
 func placeWord(p Place) string {
