@@ -39,7 +39,10 @@ func (r *reader) isOrder(o *rules.Order, s *scope) bool {
 		return false
 	}
 	if !s.counted() {
-		score -= 3
+		score--
+		if !r.newGoods() {
+			score -= 2
+		}
 		for i := range r.items {
 			if it := &r.items[i]; it.is(cOrderVerb) && it.kind == iPhrase && !it.is(cPrintWord) && it.word != wFor {
 				score++
@@ -80,6 +83,27 @@ func (r *reader) isOrder(o *rules.Order, s *scope) bool {
 	}
 	return score >= 3
 }
+
+// newGoods reports whether goods are named as those that are to be made ("pink vests, …"), and not only as those that people know ("the white tees
+// with the red logo").
+func (r *reader) newGoods() bool {
+	for i := range r.items {
+		if r.at(i).sense(sGarment) == nil {
+			continue
+		}
+		k := i - 1
+		for k >= 0 && k > i-5 && r.at(k).kind <= iPhrase && !knownGoods[r.lastWord(k)] {
+			k--
+		}
+		if r.at(k).kind > iPhrase || k < 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// knownGoods are words before goods that people know.
+var knownGoods = internAll("the", "those", "these", "that", "this", "our", "your", "my", "his", "her", "their", "which", "los", "las", "el", "la", "nuestras", "nuestros", "esas", "esos", "mis")
 
 // wants reports whether somebody wants, needs or asks for something.
 func (r *reader) wants() bool {

@@ -111,7 +111,10 @@ func (r *reader) parseDim(i int) int {
 	}
 	j := a.end
 	sep := r.at(j)
-	cross := sep.word == wX || sep.word == wBy || r.punct(j, '*') || sep.kind == iWord && sep.word != 0 && vocab.names[sep.word] == "por" || sep.is(cTo) && false
+	cross := sep.word == wX || sep.word == wBy || r.punct(j, '*') || sep.kind == iWord && sep.word != 0 && vocab.names[sep.word] == "por"
+	if cross && a.unit == 0 && r.punct(i-1, '-') && r.at(i-1).glued && r.at(i-2).kind == iNum { // ages and how many of each: "5-6 x 12"
+		return i
+	}
 	loose := r.punct(j, ',') || r.punct(j, '/') || sep.word == wAnd || sep.word == wY || r.punct(j, '&')
 	var b length
 	if cross || loose {
