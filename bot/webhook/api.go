@@ -164,7 +164,7 @@ func (a *API) fail(w http.ResponseWriter, r *http.Request, err error) {
 func (a *API) outside(path string, h http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		start := time.Now()
-		seen := &seenWriter{ResponseWriter: w}
+		seen := &StatusWriter{ResponseWriter: w}
 		hd := w.Header()
 		hd.Set("X-Content-Type-Options", "nosniff")
 		hd.Set("Content-Security-Policy", "default-src 'none'; frame-ancestors 'none'")
@@ -172,37 +172,14 @@ func (a *API) outside(path string, h http.Handler) http.Handler {
 		defer func() {
 			if v := recover(); v != nil {
 				a.c.Log.Error("a handler panicked", "path", path, "panic", v, "stack", string(debug.Stack()))
-				if seen.status == 0 {
+				if seen.Status == 0 {
 					errInside.answer(seen)
 				}
 			}
 			took := time.Since(start)
-			a.c.Meters.request(path, seen.status, took)
-			a.c.Log.Debug("request", "method", r.Method, "path", r.URL.Path, "status", seen.status, "message", r.Header.Get(headerID), "took", took)
+			a.c.Meters.request(path, seen.Status, took)
+			a.c.Log.Debug("request", "method", r.Method, "path", r.URL.Path, "status", seen.Status, "message", r.Header.Get(headerID), "took", took)
 		}()
 		h.ServeHTTP(seen, r)
 	})
 }
-
-// seenWriter remembers the status that was written.
-type seenWriter struct {
-	http.ResponseWriter
-	status int
-}
-
-func (w *seenWriter) WriteHeader(status int) {
-	if w.status == 0 {
-		w.status = status
-	}
-	w.ResponseWriter.WriteHeader(status)
-}
-
-func (w *seenWriter) Write(b []byte) (int, error) {
-	if w.status == 0 {
-		w.status = http.StatusOK
-	}
-	return w.ResponseWriter.Write(b)
-}
-
-// Unwrap lets http.ResponseController reach the connection.
-func (w *seenWriter) Unwrap() http.ResponseWriter { return w.ResponseWriter }

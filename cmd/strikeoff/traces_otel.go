@@ -3,6 +3,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"log/slog"
@@ -16,6 +17,8 @@ import (
 	"go.opentelemetry.io/otel/sdk/resource"
 	sdktrace "go.opentelemetry.io/otel/sdk/trace"
 	"go.opentelemetry.io/otel/trace"
+
+	"strikeoff/bot/webhook"
 )
 
 // startTraces sends traces by OTLP over HTTP where the standard environment variables ask for them (OpenTelemetry's "SDK configuration" and
@@ -69,31 +72,17 @@ func tracingBy(provider *sdktrace.TracerProvider) tracing {
 				ctx, span := tracer.Start(ctx, r.Method, trace.WithSpanKind(trace.SpanKindServer))
 				defer span.End()
 				r = r.WithContext(ctx)
-				seen := &statusWriter{ResponseWriter: w, status: http.StatusOK}
+				seen := &webhook.StatusWriter{ResponseWriter: w}
 				h.ServeHTTP(seen, r)
 				if r.Pattern != "" { // the route, never the path: an id in a name makes every trace a kind of its own
 					span.SetName(r.Pattern)
 					span.SetAttributes(attribute.String("http.route", r.Pattern))
 				}
-				span.SetAttributes(attribute.String("http.request.method", r.Method), attribute.Int("http.response.status_code", seen.status))
-				if seen.status >= 500 {
+				span.SetAttributes(attribute.String("http.request.method", r.Method), attribute.Int("http.response.status_code", cmp.Or(seen.Status, http.StatusOK)))
+				if seen.Status >= 500 {
 					span.SetStatus(codes.Error, "")
 				}
 			})
 		},
 	}
 }
-
-// statusWriter remembers the status that was written.
-type statusWriter struct {
-	http.ResponseWriter
-	status int
-}
-
-func (w *statusWriter) WriteHeader(status int) {
-	w.status = status
-	w.ResponseWriter.WriteHeader(status)
-}
-
-// Unwrap lets http.ResponseController reach the connection, as the board's live changes need.
-func (w *statusWriter) Unwrap() http.ResponseWriter { return w.ResponseWriter }
