@@ -12,6 +12,9 @@ func (s *scope) colour(st sentence, f int) {
 	if s.onGarment(st, f) || s.lineByColour(st, f) {
 		return
 	}
+	if s.recolours(st, f) {
+		return
+	}
 	s.swapsIn(st, f)
 	if x.neg {
 		s.unwanted = append(s.unwanted, x.s)

@@ -114,7 +114,12 @@ func (s *scope) copyAll(st sentence) {
 		return
 	}
 	var hs []ref
-	same := s.sameArt(st, src[0])
+	same := copyPrints(s.sameArt(st, src[0]))
+	for k := range same {
+		for _, c := range s.recol {
+			c.on(&same[k])
+		}
+	}
 	for _, k := range s.sl {
 		if slices.Contains(src, k) || s.lines[k].drop {
 			continue

@@ -71,6 +71,9 @@ func (r *reader) numericDate(i int) int {
 	if sep == '.' && !full && r.punct(i+3, '.') && r.at(i+3).glued && valid(w, v) && (r.dateCue(i) || r.clauseEnds(i+4)) { // "17.12."
 		return r.emitDate(i, i+4, r.coming(w, v), 1)
 	}
+	if sep == '-' && r.at(i+3).word == wX && r.at(i+4).kind == iNum { // ages, and how many of each: "3-4 x 8"
+		return i
+	}
 	if sep == '-' && !full && (r.dateCue(i) || r.punct(i-1, '/') && !r.at(i-1).glued && r.clauseEnds(i+3)) && !r.at(i+3).glued { // "/ soft hand / 8-14"
 		sep = '/'
 	}

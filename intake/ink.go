@@ -202,6 +202,9 @@ func (s *scope) wearing(c string) []int {
 // dropColour takes a colour back that was denied: "ash not white".
 func (s *scope) dropColour(x *fact) {
 	for k := range s.lines {
+		if s.same && len(s.sl) > 0 && !slices.Contains(s.sl, k) { // "25 tees, same print but navy instead of gold": the first line keeps its gold
+			continue
+		}
 		l := &s.lines[k]
 		l.Colours = slices.DeleteFunc(l.Colours, func(c string) bool { return c == x.s && len(l.Colours) > 1 })
 		if s.amend || x.dead || x.fix {
@@ -235,6 +238,10 @@ func (s *scope) inkColour(st sentence, f int) {
 	more := s.listed(f) && s.colInk
 	s.touch(x)
 	give := func(p *rules.Print, fresh bool) {
+		if old := s.replacedInk(st, f, p); x.fix && s.copied && old >= 0 { // "same print, but navy instead of the gold"
+			p.Inks[old] = x.s
+			return
+		}
 		if s.copied && !more && len(p.Inks) > 0 { // "same print in black"
 			if p.InkCount.Known && p.InkCount.Value == len(p.Inks) {
 				p.InkCount = rules.Maybe[int]{}

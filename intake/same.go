@@ -41,7 +41,7 @@ func (s *scope) sameAt(st sentence, i int) {
 		case n.word != 0 && n.is(cBlank):
 			s.sameBlend(st)
 			return
-		case n.is(cBut) && k == i+1 && len(s.sp) > 0: // "left chest: same but 9 x 3 cm"
+		case n.is(cBut) && k == i+1 && (len(s.sp) > 0 || len(s.sl) > 0 && n.kind == iPhrase): // "left chest: same but 9 x 3 cm", "20 white tees, same but in red"
 			s.same = true
 			return
 		case s.r.inkCountAt(k): // "same two colours"

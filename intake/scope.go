@@ -119,6 +119,7 @@ type scope struct {
 	everyOn    []int         // the lines whose prints those are; nil for all
 	spokeAt    int           // the sentence of those
 	every      pending       // said of every print before there was one
+	recol      []recolour    // how the inks of what is the same differ
 	keys       []keyed       // rows by their number or letter
 	rows       []int         // those that the row at hand speaks of
 	again      bool          // they were met before
@@ -196,6 +197,7 @@ func (s *scope) begin() {
 	s.methodSaid, s.newPrint = false, false
 	s.lead, s.led = pending{}, s.led[:0]
 	s.before, s.copied = pending{}, false
+	s.recol = s.recol[:0]
 	s.pend, s.common, s.hthr, s.denied = pending{}, pending{}, false, s.denied[:0]
 	s.flushed = s.flushed[:0]
 	s.held, s.lostInk, s.took = s.held[:0], false, 0
