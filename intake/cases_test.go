@@ -86,6 +86,8 @@ func TestCases(t *testing.T) {
 		{"blind-j", 0.985, 0.95, 0},
 		{"blind-k", 0.98, 0.90, 0},
 		{"blind-l", 0.97, 0.64, 1},
+		{"blind-m", 0.96, 0.75, 1},
+		{"blind-o", 0.98, 0.78, 1},
 	} {
 		t.Run(file.name, func(t *testing.T) {
 			all := &tally{}
