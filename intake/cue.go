@@ -107,6 +107,7 @@ const (
 	cSportWord
 	cPupil
 	cRefuse
+	cEven
 	cCues
 )
 
@@ -122,7 +123,7 @@ var cueNames = map[string]cue{"no": cNo, "instead-of": cInsteadOf, "gone": cGone
 	"degree": cDegree, "time": cTime, "sized": cSized, "on": cOn, "with": cWith, "add": cAdd, "like-orig": cStill, "dates-not": cNoDate,
 	"yth": cYouth, "adult": cAdult, "heather": cHeather, "ps": cPS, "pure": cPure, "percent": cPercent, "blendword": cBlendWord, "ones": cOnes,
 	"garmentword": cGarmentWord, "seller": cSeller, "suits": cSuits, "interj": cInterj, "nothing": cNothing, "newprint": cNewPrint, "rest": cRest,
-	"sport": cSport, "sell": cSell, "venue": cVenue, "away": cAway, "worker": cWorker, "damage": cDamage, "unfit": cUnfit, "endyear": cEndYear, "damaged": cDamaged, "foodwork": cFoodWork, "shop": cShop, "occasion": cOccasion, "sportword": cSportWord, "pupil": cPupil, "refuse": cRefuse}
+	"sport": cSport, "sell": cSell, "venue": cVenue, "away": cAway, "worker": cWorker, "damage": cDamage, "unfit": cUnfit, "endyear": cEndYear, "damaged": cDamaged, "foodwork": cFoodWork, "shop": cShop, "occasion": cOccasion, "sportword": cSportWord, "pupil": cPupil, "refuse": cRefuse, "even": cEven}
 
 // cueSet is a set of classes.
 type cueSet [2]uint64

@@ -28,7 +28,7 @@ func (s *scope) garment(st sentence, f int) {
 		s.dropLines(g)
 		return
 	}
-	if s.asGarment(x, g) || s.thatIs(st, f, g) {
+	if s.asGarment(x, g) || s.thatIs(st, f, g) || s.aside(st, f, g) {
 		return
 	}
 	s.named = true

@@ -263,6 +263,7 @@ func (s *scope) blankLines(st sentence, f int) {
 // end closes a sentence: what is the same is copied, and print facts that found no place get a print of their own or go to the one before.
 func (s *scope) end(st sentence) {
 	s.npLine = -1
+	s.deal()
 	if s.sameSize {
 		s.copySizes(st)
 	}

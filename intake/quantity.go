@@ -36,6 +36,9 @@ func (s *scope) number(st sentence, f int) {
 			return
 		}
 		if x.sure == 3 && g == "" {
+			if s.kindsOf(f) {
+				return
+			}
 			s.pieces(x)
 			return
 		}

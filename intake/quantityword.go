@@ -37,6 +37,8 @@ func (r *reader) goods(i int) int8 {
 			}
 		case it.is(cFor) && it.word == wFor && seen == 0 && r.inColour(j): // "10 for the managers in white"
 			return 1
+		case it.is(cFor) && it.word == wFor && j == i+1 && r.forWhom(j): // "40 for the musicians: long sleeve"
+			return 2
 		case r.oneAt(j) && seen == 1 && r.at(i).num == 1: // "one white one"
 			return 2
 		case it.is(cHeather), it.is(cWant) && it.is(cAdd), it.sense(sFabric) != nil, it.sense(sFibre) != nil, it.is(cYouth), it.is(cAdult), it.sense(sUse) != nil, it.is(cEach), it.is(cPcs), it.is(cBlank):
@@ -46,7 +48,11 @@ func (r *reader) goods(i int) int8 {
 			}
 		case it.kind == iPunct:
 			switch it.ch {
-			case '/', '%', '-', '&':
+			case '/', '&':
+				if j == i+1 && r.at(i-1).sense(sColour) != nil { // "red 40 / royal 40"
+					return seen
+				}
+			case '%', '-':
 			case ',':
 				// "40 black, 50/50 tees" is too rare to look beyond
 				return seen
@@ -174,6 +180,29 @@ func (r *reader) inColour(i int) bool {
 			return c != nil && r.at(k+2).sense(sGarment) == nil
 		}
 		if it.kind > iPhrase || it.sense(sGarment) != nil || it.sense(sColour) != nil {
+			return false
+		}
+	}
+	return false
+}
+
+// forWhom reports whether "for", at item i, leads over the people that the goods are for to a mark and then the garment.
+func (r *reader) forWhom(i int) bool {
+	k := i + 1
+	for ; k < i+6 && r.at(k).kind <= iPhrase; k++ {
+		if it := r.at(k); it.sense(sGarment) != nil || it.sense(sPlace) != nil || it.sense(sColour) != nil {
+			return false
+		}
+	}
+	if !r.punct(k, ':') && !r.punct(k, ',') {
+		return false
+	}
+	for k++; k < i+12; k++ {
+		it := r.at(k)
+		if it.sense(sGarment) != nil {
+			return it.end-it.start > 2 && !it.sense(sGarment).weak
+		}
+		if it.sense(sColour) == nil && !it.is(cHeather) && it.sense(sFabric) == nil && it.sense(sFibre) == nil && it.word != wA && it.word != wThe {
 			return false
 		}
 	}

@@ -123,6 +123,7 @@ type scope struct {
 	keys       []keyed       // rows by their number or letter
 	rows       []int         // those that the row at hand speaks of
 	again      bool          // they were met before
+	even       bool          // the colours of the line share its pieces evenly
 }
 
 // run goes through the sentences.
@@ -202,7 +203,7 @@ func (s *scope) begin() {
 	s.flushed = s.flushed[:0]
 	s.held, s.lostInk, s.took = s.held[:0], false, 0
 	s.inPrint, s.named, s.same, s.samePl, s.sameSize, s.wide, s.placed, s.added = false, false, false, false, false, false, false, false
-	s.sameInk, s.sameWay = false, false
+	s.sameInk, s.sameWay, s.even = false, false, false
 	s.each, s.lastCol, s.colLine, s.npLine, s.clause, s.attrAt = 0, -1, -1, -1, 0, -1
 }
 
@@ -269,6 +270,9 @@ func (s *scope) sentence(st sentence) {
 			if it.is(cReset) {
 				s.reset = true
 			}
+			if it.is(cEven) {
+				s.even = true
+			}
 			if it.is(cNewPrint) {
 				s.newPrint = true
 			}
@@ -291,6 +295,9 @@ func (s *scope) fact(st sentence, f int) {
 	if x.kind == fRow {
 		s.row(st, f)
 		return
+	}
+	if s.even && x.kind != fColour && x.kind != fHeather {
+		s.deal()
 	}
 	if x.cell != colNone && s.inRow(st, f) {
 		return

@@ -91,7 +91,7 @@ func (r *reader) symbols(i int, syms []symbol) []symbol {
 		case it.kind == iNum && len(syms) >= 2 && it.num >= 2 && it.num <= 5 && r.at(j+1).word == wX && r.at(j+1).glued && r.at(j+2).kind == iNum && syms[len(syms)-1].size == "" && syms[0].size != "" && !r.measured(j+3):
 			syms = append(syms, symbol{size: rules.Size(strconv.Itoa(int(it.num)) + "XL"), item: j}) // "XL6 2X2"
 			j++
-		case it.kind == iNum && it.spelled && it.is(cOnes): // "a small one"
+		case it.kind == iNum && it.spelled && it.is(cOnes) && (r.at(j+1).sense(sSize) == nil || len(syms) == 0 || syms[len(syms)-1].size != "" && j == syms[len(syms)-1].item+1): // "a small one"
 			return syms
 		case it.kind == iNum:
 			if it.frac || !r.countable(j) && !(r.punct(j+1, '/') || r.punct(j+1, '-')) {
