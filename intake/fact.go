@@ -181,6 +181,9 @@ func (r *reader) parseAt(i int) int {
 		if j := r.halves(i); j > i {
 			return j
 		}
+		if j := r.restRun(i); j > i {
+			return j
+		}
 		if it.word == wThe || it.word == wordDia || it.word == wordWithin || it.word == wordEn || it.word == wEl {
 			if j := r.parseDate(i); j > i {
 				return j
@@ -195,6 +198,9 @@ func (r *reader) parseAt(i int) int {
 		return j
 	}
 	if j := r.parseSizes(i); j > i {
+		return j
+	}
+	if j := r.restRun(i); j > i {
 		return j
 	}
 	if j := r.parseBlend(i); j > i {

@@ -75,6 +75,8 @@ func (r *reader) noFact(i int) int {
 		return i + 2
 	case next.is(cDegree) && it.num >= 20 && (next.end-next.start > 1 || next.glued || r.punct(i+1, 'F')), r.punct(i+1, '~') && r.at(i+2).is(cDegree):
 		return i + 2
+	case r.punct(i+1, ':') && prev.is(cFix) && prev.kind == iPhrase && it.digits == 1: // "edit 2: smalls are 8"
+		return i + 2
 	case r.punct(i+1, ')') && it.num < 20 && it.digits > 0 && !r.opened(i):
 		return i + 2
 	case (r.punct(i+1, ')') || r.punct(i+1, '.') && !(r.at(i+2).glued && r.at(i+2).kind == iNum)) && r.lineStart(i) && it.num < 20 && it.digits > 0:

@@ -36,9 +36,12 @@ func (s *scope) sizes(st sentence, x *fact) {
 		l := &s.lines[k]
 		l.open = false
 		old := l.Sizes.Total()
-		if len(run) > 0 && run[0].n == everyPiece {
-			if len(l.Sizes) == 0 && l.Quantity.Known {
-				l.Sizes = rules.Sizes{run[0].size: l.Quantity.Value}
+		if len(run) == 1 && run[0].n >= everyPiece && run[0].n <= onePiece {
+			if n := l.piecesOf(run[0].n); n > 0 {
+				if l.Sizes == nil {
+					l.Sizes = rules.Sizes{}
+				}
+				l.Sizes[run[0].size] += n
 			}
 			continue
 		}
