@@ -67,13 +67,20 @@ func (r *reader) parseBlend(i int) int {
 		return r.ratio(i)
 	}
 	if it.is(cPure) && it.kind == iPhrase {
-		if f, j := r.fibresAt(i+1, nil); len(f) == 1 && r.at(j).kind != iNum && r.at(i+1).sense(sFabric) == nil {
+		k := i + 1
+		if r.at(k).word == wOf || r.at(k).word == wIn { // "all of cotton"
+			k++
+		}
+		if f, j := r.fibresAt(k, nil); len(f) == 1 && r.at(j).kind != iNum && r.at(k).sense(sFabric) == nil {
 			return r.emitBlend(i, j, []part{{f[0], 100}})
 		}
 		return i
 	}
 	if it.sense(sFibre) == nil && it.sense(sFabric) == nil {
 		return i
+	}
+	if s := it.sense(sFabric); s != nil && s.val == "50-50" && r.at(i+1).sense(sColour) == nil && r.at(i+1).sense(sFibre) == nil { // "fifty fifty"
+		return r.emitBlend(i, i+1, []part{{"cotton", 50}, {"polyester", 50}})
 	}
 	if j := r.sharesAfter(i); j > i {
 		return j

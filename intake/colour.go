@@ -103,7 +103,7 @@ func (s *scope) colourPlace(st sentence, f int) bool {
 	if r.punct(int(x.i0)-1, ':') && r.at(int(x.i0)-2).sense(sGarment) != nil && n.kind > iNum { // "the scrub tops: mint, 65% polyester"
 		return true
 	}
-	if x.fix && (n.is(cInsteadOf) || n.is(cFix) || n.kind == iPunct || n.kind == iBreak || n.kind == iPart || n.word == wAnd && p.word != 0 && (p.word == wIs || p.word == wordAre || p.word == wordNow)) {
+	if x.fix && (n.is(cInsteadOf) || n.is(cFix) || n.kind == iPunct || n.kind == iBreak || n.kind == iPart || n.word == wAnd && (r.lastWord(int(x.i0)-1) == wIs || r.lastWord(int(x.i0)-1) == wordAre || r.lastWord(int(x.i0)-1) == wordNow)) {
 		return true
 	}
 	if s.rowAhead(st, f) && r.lineStart(int(x.i0)) {

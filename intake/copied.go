@@ -194,7 +194,11 @@ func (s *scope) inherit(p, from *rules.Print) {
 
 // copySizes gives the lines spoken of the size run of the line before.
 func (s *scope) copySizes(st sentence) {
-	for _, k := range s.sl {
+	targets := s.sl
+	if len(targets) == 0 && len(s.lines) > 0 {
+		targets = append(targets, s.newest())
+	}
+	for _, k := range targets {
 		if len(s.lines[k].Sizes) > 0 {
 			continue
 		}

@@ -32,7 +32,7 @@ func (s *scope) garment(st sentence, f int) {
 		return
 	}
 	s.named = true
-	if k := len(s.lines) - 1; s.npLine < 0 && k >= 0 && s.lines[k].sent == s.cl && finer[s.lines[k].Garment] == g && !s.parted(st, f) { // "40 tees black l/s"
+	if k := len(s.lines) - 1; s.npLine < 0 && k >= 0 && s.lines[k].sent == s.cl && finer[s.lines[k].Garment] == g && (!s.parted(st, f) || s.sleevesSaid(st, f)) { // "40 tees black l/s"
 		s.lines[k].Garment = g
 		return
 	}
@@ -202,7 +202,18 @@ func akin(a, g rules.Garment) bool {
 }
 
 // finer is what a garment is made by a word after it: tees, long sleeve.
-var finer = map[rules.Garment]rules.Garment{"t-shirt": "long-sleeve", "hoodie": "zip-hoodie"}
+var finer = map[rules.Garment]rules.Garment{"t-shirt": "long-sleeve", "other": "long-sleeve", "hoodie": "zip-hoodie"}
+
+// sleevesSaid reports whether the garment in fact f stands in a clause of its own that only says what sleeves the garment before it has: "40 tees, long
+// sleeve, black".
+func (s *scope) sleevesSaid(st sentence, f int) bool {
+	x := &s.r.facts[f]
+	n := s.r.at(int(x.i1))
+	if last := s.r.text[s.r.at(int(x.i1)-1).end-1]; !s.r.sleeved(int(x.i1)-1) || last == 's' && s.r.at(int(x.i1)-1).ntok > 1 || n.kind < iPunct && n.sense(sColour) == nil {
+		return false
+	}
+	return s.r.punct(int(x.i0)-1, ',') && s.lines[len(s.lines)-1].Quantity.Known && s.r.at(int(x.i0)-2).sense(sGarment) != nil
+}
 
 // parted reports whether a mark or a number stands between the garment in fact f and the garment before it.
 func (s *scope) parted(st sentence, f int) bool {
@@ -318,7 +329,7 @@ func (s *scope) dropLines(g rules.Garment) {
 
 // asGarment takes "as the tees" as the line that something is the same as.
 func (s *scope) asGarment(x *fact, g rules.Garment) bool {
-	if !s.same && !s.samePl {
+	if !s.same && !s.samePl && !s.sameSize {
 		return false
 	}
 	for k := int(x.i0) - 1; k > int(x.i0)-5; k-- {

@@ -23,7 +23,10 @@ func (r *reader) parseWords(i int) int {
 			if s.weak && (r.lineStart(i) && r.punct(i+1, ':') || r.at(i-1).kind == iNum) {
 				f.weak = vocab.names[it.word] == "shirt" || vocab.names[it.word] == "shirts" || vocab.names[it.word] == "top" || vocab.names[it.word] == "tops"
 			}
-			if it.ntok == 1 && it.end-it.start <= 2 && !r.shortGarment(i) {
+			if it.ntok == 1 && it.end-it.start <= 2 && !r.shortGarment(i) || s.weak && r.monthDay(i-1) {
+				continue
+			}
+			if r.compound(i, i+1, s.val, f.weak) {
 				continue
 			}
 		case sColour:
@@ -110,6 +113,11 @@ func (r *reader) shortGarment(i int) bool {
 		return false
 	}
 	return p.kind == iNum || p.sense(sColour) != nil || p.sense(sFabric) != nil || r.at(i+1).sense(sGarment) != nil
+}
+
+// monthDay reports whether the number at item i is a day, said after its month: "May 28 tops".
+func (r *reader) monthDay(i int) bool {
+	return r.at(i).kind == iNum && r.at(i).num <= 31 && r.at(i-1).sense(sMonth) != nil
 }
 
 // theBefore reports whether "the" stands before item i, by itself or at the end of a phrase.

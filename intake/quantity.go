@@ -9,8 +9,14 @@ func (s *scope) number(st sentence, f int) {
 	if x.neg || x.dead {
 		return
 	}
-	if s.amend && s.moreOf(st, f) || x.weak && x.sure == 3 && (s.sureQty || s.strong) || x.sure == 1 && x.n < 2 {
+	if s.amend && s.moreOf(st, f) || x.weak && x.sure == 3 && (s.sureQty || s.strong) || x.sure == 1 && x.n < 2 && s.took == 0 {
 		return
+	}
+	if s.inksNow(st, f) {
+		return
+	}
+	if x.sure == 0 && !x.fix && r.at(int(x.i1)).word == wordNow && s.alive() == 1 && len(s.seg) == 0 { // "they want 72 now"
+		x.fix = true
 	}
 	if r.at(int(x.i1)).is(cEach) {
 		s.each = x.n
@@ -63,7 +69,7 @@ func (s *scope) number(st sentence, f int) {
 		}
 		k := s.newest()
 		l := &s.lines[k]
-		alone := s.bare(x)
+		alone := s.bare(x) || s.stays(st, f)
 		switch {
 		case s.comesTo(st, f):
 			s.setQuantity(k, x)
@@ -165,11 +171,47 @@ func (s *scope) eachColour(st sentence, f int) bool {
 	return true
 }
 
+// inksNow takes the bare number in fact f for the inks of a print that had another number of them: "it was going to be 3 colours, now it's 2".
+func (s *scope) inksNow(st sentence, f int) bool {
+	x := &s.r.facts[f]
+	if x.sure > 0 || !x.fix || x.n > 12 {
+		return false
+	}
+	for k := f - 1; k >= st.f0; k-- {
+		switch y := &s.r.facts[k]; y.kind {
+		case fInks:
+			if y.dead {
+				x.kind, x.weak = fInks, false
+				s.attribute(st, f)
+			}
+			return y.dead
+		case fNumber, fSizes, fGarment, fDate, fDim:
+			return false
+		}
+	}
+	return false
+}
+
+// stays reports whether the number in fact f is what the garment before it stays at: "tanks stay 40", "the tees stay at 50".
+func (s *scope) stays(st sentence, f int) bool {
+	x := &s.r.facts[f]
+	i := int(x.i0) - 1
+	if w := s.r.wordAt(i); w == "at" || w == "on" {
+		i--
+	}
+	switch s.r.wordAt(i) {
+	case "stay", "stays", "remain", "remains", "stand", "stands", "still", "are", "is":
+		return f > st.f0 && s.r.facts[f-1].kind == fGarment && int(s.r.facts[f-1].i1) == i && s.r.clauseEnds(int(x.i1))
+	}
+	return false
+}
+
 // bare reports whether a number stands alone between marks.
 func (s *scope) bare(x *fact) bool {
 	p, n := s.r.at(int(x.i0)-1), s.r.at(int(x.i1))
 	before := p.sense(sGarment) != nil || p.kind == iPunct && p.ch != '$' && p.ch != '/' || p.kind == iBreak || p.kind == iPart || p.word == wordSo || p.is(cOrderVerb) || p.is(cQty)
-	after := n.kind == iPunct && n.ch != '/' && n.ch != '%' || n.kind == iBreak || n.kind == iPart || n.is(cOrderVerb) && n.kind == iPhrase && n.is(cSuits) // "22 please"
+	after := n.kind == iPunct && n.ch != '/' && n.ch != '%' || n.kind == iBreak || n.kind == iPart || n.is(cOrderVerb) && n.kind == iPhrase && n.is(cSuits) || // "22 please"
+		n.word == wMore && s.r.clauseEnds(int(x.i1)+1) // "same jacket in black, 20 more"
 	return before && after
 }
 

@@ -12,7 +12,7 @@ func (r *reader) goods(i int) int8 {
 		switch {
 		case it.sense(sGarment) != nil:
 			if s := it.sense(sGarment); it.end-it.start > 2 || r.shortGarment(j) {
-				if s.weak && seen == 0 && words > 1 {
+				if s.weak && seen == 0 && (words > 1 || r.monthDay(i)) {
 					return 0
 				}
 				return 2
@@ -117,7 +117,7 @@ func (r *reader) parseQuantity(i int) int {
 	if it.spelled && f.sure == 0 && it.num < 13 {
 		f.weak = true
 	}
-	if f.sure == 0 && (r.at(i+1).word == wMore || r.at(i-1).is(cAge)) {
+	if f.sure == 0 && (r.at(i+1).word == wMore && !(r.punct(i-1, ',') && r.clauseEnds(i+2)) || r.at(i-1).is(cAge)) {
 		return j
 	}
 	r.emit(i, j, f)
