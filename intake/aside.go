@@ -33,7 +33,7 @@ func (r *reader) toldOnly(st sentence, f int) bool {
 		switch {
 		case asideWords[it.word] && it.word != 0:
 			return r.at(i-1).kind != iNum
-		case it.word == wOf && it.word != 0, it.word == wA, it.word == wAnd, it.word == wThe, r.definite(i+1), it.sense(sColour) != nil, it.sense(sGarment) != nil, it.kind == iPunct && (it.ch == '/' || it.ch == ','):
+		case it.word == wOf && it.word != 0, it.word == wA, it.word == wAnd, it.word == wThe, r.definite(i + 1), it.sense(sColour) != nil, it.sense(sGarment) != nil, it.kind == iPunct && (it.ch == '/' || it.ch == ','):
 		default:
 			return false
 		}

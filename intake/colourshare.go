@@ -101,5 +101,44 @@ func (s *scope) shareTargets(st sentence, f, k int) []int {
 		}
 		return out
 	}
-	return []int{k}
+	return s.inOneColour(f, k)
+}
+
+// inOneColour are line k and the bare lines listed with it, where "in" and the colour of fact f stand after the last of the list: "40 dresses and 40
+// tees in lilac". A line that has its colour said later is not meant.
+func (s *scope) inOneColour(f, k int) []int {
+	r := s.r
+	x := &r.facts[f]
+	out := []int{k}
+	i := int(x.i0) - 1
+	for r.at(i).is(cHeather) {
+		i--
+	}
+	if s.amend || r.at(i).word != wIn || r.at(i-1).sense(sGarment) == nil || f == 0 || r.facts[f-1].kind != fGarment && r.facts[f-1].kind != fHeather {
+		return out
+	}
+	for q := k - 1; q >= 0; q-- {
+		l := &s.lines[q]
+		if l.drop || l.made != s.cl || len(l.Colours) > 0 || len(l.Prints) > 0 || l.Garment == "" || !l.Quantity.Known || s.colouredLater(f, l.Garment) {
+			break
+		}
+		out = append(out, q)
+	}
+	return out
+}
+
+// colouredLater reports whether a colour stands by the name of a garment after fact f.
+func (s *scope) colouredLater(f int, g rules.Garment) bool {
+	facts := s.r.facts
+	for k := f + 1; k < len(facts); k++ {
+		if x := &facts[k]; x.kind == fGarment && rules.Garment(x.s) == g {
+			if p := &facts[k-1]; p.kind == fColour && k-1 > f && p.i1 == x.i0 {
+				return true
+			}
+			if k+1 < len(facts) && facts[k+1].kind == fColour && int(facts[k+1].i0) <= int(x.i1)+2 && !s.r.at(int(facts[k+1].i1)).is(cInkWord) && !s.r.at(int(facts[k+1].i1)).is(cPrintWord) {
+				return true
+			}
+		}
+	}
+	return false
 }

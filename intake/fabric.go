@@ -85,6 +85,12 @@ func (s *scope) fabric(st sentence, f int) {
 	if x.weak && !s.garmentNear(st, f) {
 		return
 	}
+	if s.ofAll(st, f) {
+		l := &line{}
+		s.setFabric(l, x)
+		s.everyBlend = l
+		return
+	}
 	targets := []int{s.newest()}
 	if s.wide || s.wideAfter(st, int(x.i1)) {
 		targets = append(targets[:0], s.cur...)
@@ -128,41 +134,52 @@ func (s *scope) fabric(st sentence, f int) {
 	for _, k := range targets {
 		l := &s.lines[k]
 		l.open = false
-		if x.kind == fFabric {
-			if l.Fibres != nil && !x.fix || l.Fabric != "" && !x.fix {
-				continue
-			}
-			if x.fix {
-				l.Fibres = nil
-			}
-			l.Fabric = rules.Fabric(x.s)
+		if x.kind == fFabric && !x.fix && (l.Fibres != nil || l.Fabric != "") || x.kind == fBlend && l.Fibres != nil && !x.fix && s.alive() > 1 && l.made != s.cl && s.wide {
 			continue
 		}
-		if l.Fibres != nil && !x.fix && s.alive() > 1 && l.made != s.cl && s.wide {
+		s.setFabric(l, x)
+	}
+}
+
+// ofAll reports whether the fabric in fact f is said of all goods before any is named: "two things, both 100% cotton".
+func (s *scope) ofAll(st sentence, f int) bool {
+	x := &s.r.facts[f]
+	if s.alive() > 0 || s.npLine >= 0 || s.amend || s.ownGoods(st) {
+		return false
+	}
+	return s.r.at(int(x.i0)-1).is(cAll) || s.r.at(int(x.i0)).is(cAll) || s.r.at(int(x.i1)).is(cAll)
+}
+
+// setFabric gives a line the blend or the fabric of a fact.
+func (s *scope) setFabric(l *line, x *fact) {
+	if x.kind == fFabric {
+		if x.fix {
+			l.Fibres = nil
+		}
+		l.Fabric = rules.Fabric(x.s)
+		return
+	}
+	b := make(fibre.Blend, x.m)
+	unknown := 0.0
+	for _, p := range s.r.parts[x.n : x.n+x.m] {
+		if p.fibre == "" {
+			unknown += p.percent
 			continue
 		}
-		b := make(fibre.Blend, x.m)
-		unknown := 0.0
-		for _, p := range s.r.parts[x.n : x.n+x.m] {
-			if p.fibre == "" {
-				unknown += p.percent
-				continue
-			}
-			if p.percent > 0 {
-				b[p.fibre] += p.percent
-			}
+		if p.percent > 0 {
+			b[p.fibre] += p.percent
 		}
-		if len(b) == 0 && unknown == 0 { // nought percent of everything
-			continue
-		}
-		l.Fibres = b
-		l.Fabric = fibre.ClassOf(b)
-		if unknown > 0 {
-			s.r.oddity("unknown-fibre", linePath(k, 3), fmt.Sprintf("%q names a fibre that an order has no word for. The fabric was taken as another blend. Type the nearest, for example: it is like cotton.", s.r.text[s.r.items[x.i0].start:s.r.items[x.i1-1].end]))
-			l.Fabric = fibre.Other
-			if len(b) == 0 {
-				l.Fibres = nil
-			}
+	}
+	if len(b) == 0 && unknown == 0 { // nought percent of everything
+		return
+	}
+	l.Fibres = b
+	l.Fabric = fibre.ClassOf(b)
+	if unknown > 0 {
+		s.r.oddity("unknown-fibre", linePath(max(0, len(s.lines)-1), 3), fmt.Sprintf("%q names a fibre that an order has no word for. The fabric was taken as another blend. Type the nearest, for example: it is like cotton.", s.r.text[s.r.items[x.i0].start:s.r.items[x.i1-1].end]))
+		l.Fabric = fibre.Other
+		if len(b) == 0 {
+			l.Fibres = nil
 		}
 	}
 }

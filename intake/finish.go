@@ -37,6 +37,9 @@ func (r *reader) finish(s *scope, name string, who candidate, was *Reading) Read
 		if len(out.Colours) == 0 && len(s.everyOne) > 0 {
 			out.Colours = slices.Clone(s.everyOne)
 		}
+		if b := s.everyBlend; b != nil && out.Fibres == nil && out.Fabric == "" {
+			out.Fibres, out.Fabric = copyBlend(b.Fibres), b.Fabric
+		}
 		for z, n := range out.Sizes {
 			if n <= 0 {
 				delete(out.Sizes, z)

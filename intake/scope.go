@@ -107,6 +107,7 @@ type scope struct {
 	label      int           // of the list item that the sentence is, 0 for none
 	unwanted   []string      // colours that were denied
 	everyOne   []string      // colours said of all goods before any was named
+	everyBlend *line         // the fabric said of all goods before any was named
 	rowOf      int           // the line of the table row being read
 	rowEnd     int           // item after the last row; -1 for none
 	rowQty     bool          // the row said how many pieces
