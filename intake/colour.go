@@ -142,7 +142,7 @@ func (s *scope) hasColours() bool {
 	if len(s.lines) == 0 {
 		return false
 	}
-	return len(s.lines[s.newest()].Colours) > 0
+	return len(s.lines[s.newest()].Colours) > 0 || len(s.everyOne) > 0
 }
 
 func (s *scope) wearsColour(c string) bool {

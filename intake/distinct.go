@@ -40,12 +40,30 @@ func (s *scope) distinctFrom(x *fact, k int) bool {
 	return false
 }
 
+// someOf reports whether a number counts some of the goods named before: "4 of them".
+func (s *scope) someOf(x *fact) bool {
+	it := s.r.at(int(x.i1) - 1)
+	if it.ntok < 2 || !it.is(cPcs) || it.kind != iPhrase {
+		return false
+	}
+	switch vocab.names[s.r.toks[it.tok+it.ntok-1].word] {
+	case "them", "those", "these", "em":
+		return true
+	}
+	return false
+}
+
 // share takes in a number of one colour: "40 in charcoal and 40 in wine". The first share takes the line over, each later one is a line like it.
 func (s *scope) share(x *fact) {
 	k := s.newest()
 	l := &s.lines[k]
 	l.sent = s.cl
 	s.took++
+	if s.someOf(x) && l.Quantity.Known && l.Quantity.Value > x.n && len(l.Colours) > 0 { // "36 navy polos. 4 of them should be white"
+		l.Quantity, l.Sizes, l.split = rules.Said(l.Quantity.Value-x.n), nil, true
+		s.lines[s.clone(k, x.n)].counted = x.id + 1
+		return
+	}
 	if x.fix && s.parts > 1 && s.alive() == 1 && s.took == 1 && l.Quantity.Known && !s.added { // "split it: 20 red, 20 black"
 		l.total = l.Quantity.Value
 		l.Quantity, l.split, l.Colours, l.Sizes = rules.Said(x.n), true, nil, nil

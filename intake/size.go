@@ -39,6 +39,9 @@ func (r *reader) parseSizes(i int) int {
 	if isSize && it.glued && r.letterSize(i) && r.at(i-1).kind == iPunct && r.at(i-1).ch == '\'' {
 		return i
 	}
+	if it.kind == iNum && r.bracketTotal(i) {
+		return i
+	}
 	if j := r.wholeRun(i); j > i {
 		return j
 	}
@@ -94,6 +97,9 @@ func (r *reader) symbols(i int, syms []symbol) []symbol {
 		case it.kind == iNum && it.spelled && it.is(cOnes) && (r.at(j+1).sense(sSize) == nil || len(syms) == 0 || syms[len(syms)-1].size != "" && j == syms[len(syms)-1].item+1): // "a small one"
 			return syms
 		case it.kind == iNum:
+			if len(syms) > 0 && r.bracketTotal(j) {
+				return syms
+			}
 			if it.frac || !r.countable(j) && !(r.punct(j+1, '/') || r.punct(j+1, '-')) {
 				return syms
 			}
@@ -130,6 +136,25 @@ func (r *reader) symbols(i int, syms []symbol) []symbol {
 		}
 	}
 	return syms
+}
+
+// bracketTotal reports whether the number at item i is what the size run in the brackets after it adds up to: "adults 30 (M 10, L 12, XL 8)".
+func (r *reader) bracketTotal(i int) bool {
+	if !r.punct(i+1, '(') {
+		return false
+	}
+	sum, sizes := 0.0, 0
+	for k := i + 2; k < i+40 && !r.punct(k, ')'); k++ {
+		it := r.at(k)
+		if _, ok := r.sizeAt(k); ok {
+			sizes++
+		} else if it.kind == iNum {
+			sum += it.num
+		} else if it.kind > iPunct {
+			return false
+		}
+	}
+	return sizes > 1 && sum == r.at(i).num
 }
 
 // larger reports whether size a is larger than b; no size at all is neither.

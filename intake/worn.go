@@ -249,10 +249,7 @@ func (s *scope) printFacts(st sentence) bool {
 
 // fixesInk judges whether a replaced colour is an ink: the old value is named and is one, or only prints have colours.
 func (s *scope) fixesInk(st sentence, f int) bool {
-	if s.anyInk() && s.r.subjectUnknown(int(s.r.facts[f].i0)-1, st.i0) {
-		return true
-	}
-	if c := s.r.facts[f].s; s.lostInk || s.printsColour(c) && !s.wearsColour(c) {
+	if s.anyInk() && s.r.subjectUnknown(int(s.r.facts[f].i0)-1, st.i0) || s.lostInk {
 		return true
 	}
 	for k := st.f0; k < st.f1; k++ {
@@ -263,6 +260,9 @@ func (s *scope) fixesInk(st sentence, f int) bool {
 			}
 			return s.printsColour(y.s)
 		}
+	}
+	if c := s.r.facts[f].s; s.printsColour(c) && !s.wearsColour(c) {
+		return true
 	}
 	if s.hasColours() {
 		return false
