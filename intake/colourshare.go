@@ -9,7 +9,7 @@ func (s *scope) countAfter(st sentence, f int) int {
 		return 0
 	}
 	x, y := &r.facts[f], &r.facts[f+1]
-	if y.kind != fNumber || y.sure != 0 || y.weak || y.dead || y.neg || r.at(int(x.i0)-1).kind == iNum {
+	if y.kind != fNumber || y.sure != 0 || y.weak || y.dead || y.neg || r.at(int(x.i0)-1).kind == iNum && !(f-2 >= st.f0 && r.facts[f-1].kind == fNumber && r.facts[f-1].dead && r.facts[f-2].kind == fColour) {
 		return 0
 	}
 	for i := int(x.i1); i < int(y.i0); i++ {
@@ -18,7 +18,10 @@ func (s *scope) countAfter(st sentence, f int) int {
 		}
 	}
 	n := r.at(int(y.i1))
-	if n.kind != iPunct && n.kind != iBreak && n.kind != iPart && n.word != wAnd && n.word != wY {
+	if m := r.at(int(y.i1) + 2); r.punct(int(x.i1), '(') && !r.punct(int(y.i1), ')') || r.at(int(y.i1)+1).kind == iNum && m.kind >= iPunct && f > st.f0 && r.facts[f-1].kind == fColour { // "green and black (20 and 20)"
+		return 0
+	}
+	if n.kind != iPunct && n.kind != iBreak && n.kind != iPart && n.word != wAnd && n.word != wY && n.sense(sColour) == nil {
 		return 0
 	}
 	return y.n
@@ -39,7 +42,7 @@ func (s *scope) halfOf(f int) bool {
 	for r.at(i).word == wIn || r.at(i).word == wOf || r.at(i).word == wThe || r.at(i).is(cOnes) || r.at(i).is(cHeather) || r.at(i).word != 0 && (vocab.names[r.at(i).word] == "are" || vocab.names[r.at(i).word] == "them") {
 		i--
 	}
-	if len(s.lines) == 0 || s.amend {
+	if len(s.lines) == 0 || s.amend && r.at(i).word != wordHalf {
 		return false
 	}
 	if r.at(i).is(cRest) {
@@ -54,6 +57,11 @@ func (s *scope) halfOf(f int) bool {
 	case l.total > 0 && l.split && l.Quantity.Value*2 == l.total: // the other half
 		k = s.clone(k, l.total/2)
 		s.lines[k].counted = l.counted
+	case s.alive() == 1 && len(l.Colours) == 1 && l.Quantity.Known && l.Quantity.Value%2 == 0 && !hasColour(l.Colours, x.s): // "make half of them white"
+		n := l.Quantity.Value / 2
+		l.Quantity, l.Sizes, l.split = rules.Said(n), nil, true
+		k = s.clone(k, n)
+		s.lines[k].counted = s.lines[k-1].counted
 	case l.Quantity.Known && l.Quantity.Value%2 == 0 && len(l.Colours) == 0 && len(l.Sizes) == 0:
 		l.total, l.split = l.Quantity.Value, true
 		l.Quantity = rules.Said(l.total / 2)

@@ -117,7 +117,9 @@ func (s *scope) fabric(st sentence, f int) {
 		if s.npLine < 0 && s.clauseGarment(st, f) { // "hoodies 80/20, tees 100% cotton": every line of the garment
 			g := s.lines[targets[0]].Garment
 			for _, k := range s.cur {
-				if l := &s.lines[k]; k != targets[0] && l.Garment == g && (l.made != s.cl || l.split && s.lines[targets[0]].split) && l.Fibres == nil && l.Fabric == "" {
+				l := &s.lines[k]
+				again := l.Garment != g && l.made != s.cl && s.lines[targets[0]].made != s.cl && slices.Contains(s.seg, k) // "hoodies and crews are 80/20"
+				if k != targets[0] && (again || l.Garment == g) && (l.made != s.cl || l.split && s.lines[targets[0]].split) && l.Fibres == nil && l.Fabric == "" {
 					targets = append(targets, k)
 				}
 			}

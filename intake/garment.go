@@ -14,10 +14,10 @@ func (s *scope) garment(st sentence, f int) {
 	if s.bracketed(st, f) {
 		return
 	}
-	if x.weak && s.strongGarment() && s.npLine < 0 {
+	if x.weak && s.strongGarment() && s.npLine < 0 && !s.againNamed(st, f, g) {
 		return
 	}
-	if x.weak && s.strongGarment() {
+	if x.weak && s.strongGarment() && s.npLine >= 0 {
 		if l := &s.lines[s.npLine]; l.Garment == "" { // "12 of the same shirts"
 			l.Garment = s.npGarment
 		}
@@ -108,6 +108,15 @@ func (s *scope) garment(st sentence, f int) {
 	l := line{noQty: s.listNumber(st.i0) == 0, definite: s.r.definite(int(x.i0) - 1)}
 	l.Garment = g
 	s.newLine(l)
+}
+
+// againNamed reports whether a loose name in fact f speaks of a line that stands: "hoodie and crew are 80/20".
+func (s *scope) againNamed(st sentence, f int, g rules.Garment) bool {
+	if s.find(g) < 0 || f == st.f0 {
+		return false
+	}
+	x, p := &s.r.facts[f], &s.r.facts[f-1]
+	return p.kind == fGarment && int(p.i1) == int(x.i0)-1 && (s.r.at(int(p.i1)).word == wAnd || s.r.punct(int(p.i1), '&') || s.r.punct(int(p.i1), '/') || s.r.punct(int(p.i1), '+'))
 }
 
 // thatIs takes a garment that says which sort the one before it is: "hats are beanies", "sweatshirts, sorry, hoodies".

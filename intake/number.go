@@ -241,6 +241,10 @@ func (r *reader) parsePair(i int) int {
 		n := r.at(k)
 		return n.kind == iNum && !n.frac && n.num <= 12 && n.digits <= 2
 	}
+	if b := r.at(i + 2); r.punct(i+1, '/') && r.at(i+1).glued && it.digits > 0 && it.num > 12 && it.num < 1000 && b.kind == iNum && !b.frac && b.glued && b.num > 12 && r.at(i-1).sense(sColour) != nil && r.clauseEnds(i+3) {
+		r.emit(i, i+3, fact{kind: fPair, n: int(it.num), m: int(b.num), weak: true}) // "green and black 20/20": shares
+		return i + 3
+	}
 	if !small(i) {
 		return i
 	}

@@ -195,7 +195,7 @@ func (s *scope) merge(p, q *rules.Print, fix bool) {
 // pair takes in "2c/1c": inks on the front and on the back.
 func (s *scope) pair(st sentence, f int) {
 	x := &s.r.facts[f]
-	if x.weak && !s.pairPlace(st, f) || x.neg {
+	if x.neg || x.weak && (s.apportion(st, f) || x.n > 12 || !s.pairPlace(st, f)) {
 		return
 	}
 	s.touch(x)

@@ -12,7 +12,7 @@ func (s *scope) number(st sentence, f int) {
 	if s.amend && s.moreOf(st, f) || x.weak && x.sure == 3 && (s.sureQty || s.strong) || x.sure == 1 && x.n < 2 && s.took == 0 {
 		return
 	}
-	if s.inksNow(st, f) {
+	if s.inksNow(st, f) || s.apportion(st, f) {
 		return
 	}
 	if x.sure == 0 && !x.fix && r.at(int(x.i1)).word == wordNow && s.alive() == 1 && len(s.seg) == 0 { // "they want 72 now"

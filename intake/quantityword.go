@@ -7,6 +7,9 @@ func (r *reader) beforeGoods(i int) bool { return r.goods(i) >= 2 }
 func (r *reader) goods(i int) int8 {
 	seen := int8(0)
 	words := 0
+	if r.at(i-1).sense(sColour) != nil && r.at(i-2).kind != iNum && r.at(i+1).sense(sColour) != nil && r.at(i+2).kind == iNum { // "natural 40 black 20"
+		return 0
+	}
 	for j := i + 1; j < len(r.items) && j < i+14; j++ {
 		it := &r.items[j]
 		switch {

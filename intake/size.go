@@ -192,7 +192,7 @@ func (r *reader) countFirst(i int, syms []symbol) int {
 	if syms[1].size == "" {
 		return i
 	}
-	if r.sizeFirstFits(syms[1:]) && !r.countFits(syms) {
+	if r.sizeFirstFits(syms[1:]) && !r.countFits(syms) && !r.totalled(syms) {
 		return i
 	}
 	from := len(r.runs)
@@ -220,6 +220,19 @@ func (r *reader) countFirst(i int, syms []symbol) int {
 		k += 2
 	}
 	return r.emitRun(i, last, from, syms)
+}
+
+// totalled reports whether the symbols are counts and sizes with what they add up to at the end: "2 XS, 5 S, 3 XL = 10".
+func (r *reader) totalled(syms []symbol) bool {
+	n := len(syms) - 1
+	if n < 4 || !r.countFits(syms[:n]) || syms[n].size != "" {
+		return false
+	}
+	sum := 0.0
+	for k := 0; k < n; k += 2 {
+		sum += syms[k].n
+	}
+	return sum == syms[n].n
 }
 
 // sizeFirstFits reports whether the symbols pair up as size, number, size, number to the end.
