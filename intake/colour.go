@@ -76,7 +76,7 @@ func (s *scope) listed(f int) bool {
 		it := s.r.at(i)
 		switch {
 		case it.kind == iPunct && (it.ch == ',' || it.ch == '/' || it.ch == '&' || it.ch == '+' || it.ch == '-'):
-		case it.word == wAnd, it.word == wOr, it.word == wY, it.is(cHeather), it.is(cColourWord), it.word == wA, it.word == wThe, it.word == wWith, it.word == vocabE:
+		case it.word == wAnd, it.word == wOr, it.word == wY, it.is(cHeather), it.is(cColourWord), it.word == wA, it.word == wThe, it.word == wWith, it.word == vocabE, it.word == vocabN:
 		case it.kind == iWord && it.word != 0 && (vocab.names[it.word] == "some" || vocab.names[it.word] == "half" || vocab.names[it.word] == "mix"), it.word == wIn && s.r.at(i-1).word != 0:
 		default:
 			return false
@@ -85,7 +85,7 @@ func (s *scope) listed(f int) bool {
 	return true
 }
 
-var vocabE = vocab.intern("e")
+var vocabE, vocabN = vocab.intern("e"), vocab.intern("n")
 
 // chosen are words that lead to what somebody took from among several.
 var chosen = internAll("settled", "agreed", "landed", "decided", "chose", "picked", "chosen", "plumped")

@@ -94,6 +94,11 @@ func (s *scope) fabric(st sentence, f int) {
 	targets := []int{s.newest()}
 	if s.wide || s.wideAfter(st, int(x.i1)) {
 		targets = append(targets[:0], s.cur...)
+		for _, k := range s.sl { // said of some of them in between: "20 in sand (they wanted 15), all cotton"
+			if l := &s.lines[k]; !slices.Contains(targets, k) && l.made == s.cl && l.Fibres == nil && l.Fabric == "" {
+				targets = append(targets, k)
+			}
+		}
 		if len(s.sl) == 0 || s.everyLine(x) {
 			targets = targets[:0]
 			for k := range s.lines {

@@ -30,7 +30,7 @@ func (r *reader) finish(s *scope, name string, who candidate, was *Reading) Read
 	for k := range s.lines {
 		l := &s.lines[k]
 		index[k] = -1
-		if l.drop || l.idle() || was == nil && l.noQty && !l.Quantity.Known && len(l.Sizes) == 0 && len(l.Colours) == 0 && l.Fabric == "" && l.unplaced() && s.counted() {
+		if l.drop || l.idle() || was == nil && l.noQty && !l.Quantity.Known && len(l.Sizes) == 0 && len(l.Colours) == 0 && l.Fabric == "" && l.unplaced() && s.counted() || was == nil && l.bare() && s.goods() {
 			continue
 		}
 		out := l.Line
@@ -99,6 +99,21 @@ func (r *reader) pastGarment() string {
 // idle reports whether nothing was said of a line.
 func (l *line) idle() bool {
 	return !l.Quantity.Known && len(l.Sizes) == 0 && l.Garment == "" && len(l.Colours) == 0 && l.Fabric == "" && len(l.Prints) == 0
+}
+
+// bare reports whether nothing was said of a line but a fabric or a print of no place: "does reflective stick to 50/50?".
+func (l *line) bare() bool {
+	return !l.Quantity.Known && len(l.Sizes) == 0 && l.Garment == "" && len(l.Colours) == 0 && l.unplaced()
+}
+
+// goods reports whether some line has a garment and how many of it.
+func (s *scope) goods() bool {
+	for k := range s.lines {
+		if l := &s.lines[k]; !l.drop && l.Garment != "" && (l.Quantity.Known || len(l.Sizes) > 0) {
+			return true
+		}
+	}
+	return false
 }
 
 // unplaced reports whether a line has no print at a place.

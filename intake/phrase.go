@@ -11,6 +11,9 @@ func weakFull(w string) bool {
 // parseWords emits what a phrase means by itself. A phrase can mean several things: scrubs are a garment and say who wears them.
 func (r *reader) parseWords(i int) int {
 	it := &r.items[i]
+	if it.typo && it.upper && r.at(i+1).is(cHere) { // "Marva here for the Grange" is no mauve
+		return i + 1
+	}
 	part := it.sense(sGarment) != nil && it.sense(sPlace) != nil && r.partOf(i)
 	for _, s := range vocab.nodes[it.node].senses {
 		f := fact{s: s.val, weak: s.weak}

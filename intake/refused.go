@@ -29,7 +29,7 @@ func (r *reader) refuse(s sentence) {
 	for k := s.f0; k < s.f1; k++ {
 		switch x := &r.facts[k]; x.kind {
 		case fNumber, fSizes, fGarment, fBlend, fFabric:
-			if int(x.i0) > wished && !x.dead && !x.neg {
+			if int(x.i0) > wished && !x.dead && !x.neg && !(x.kind == fGarment && int(x.i0) < refused && r.facts[max(0, k-1)].kind == fColour && r.at(refused).is(cRefuse)) { // "Phyllis wanted lavender aprons but only she did"
 				return
 			}
 		case fPlace, fColour, fDim, fInks, fFull, fMethod, fEffect:
@@ -59,7 +59,7 @@ func (r *reader) refuse(s sentence) {
 func (r *reader) refusal(i int) bool {
 	it, p, n := r.at(i), r.at(i-1), r.at(i+1)
 	switch {
-	case it.is(cGone) && it.kind == iPhrase, refusals[it.word]:
+	case it.is(cGone) && it.kind == iPhrase, refusals[it.word], it.is(cRefuse) && it.kind == iPhrase && it.ntok > 2:
 		return true
 	case it.word == wordToo && it.word != 0:
 		return tooWords[n.word]
