@@ -134,6 +134,9 @@ func (r *reader) parseAt(i int) int {
 	if j := r.lettered(i); j > i {
 		return j
 	}
+	if r.completed(i) {
+		return i + 1
+	}
 	if r.dated && (it.word == wA || it.kind == iWord && r.wordAt(i) == "fortnight") {
 		if j := r.shift(i, 1); j > i {
 			return j

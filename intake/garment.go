@@ -28,11 +28,11 @@ func (s *scope) garment(st sentence, f int) {
 		s.dropLines(g)
 		return
 	}
-	if s.asGarment(x, g) || s.thatIs(st, f, g) || s.aside(st, f, g) {
+	if s.asGarment(x, g) || s.thatIs(st, f, g) || s.sortOf(st, f, g) || s.aside(st, f, g) {
 		return
 	}
 	s.named = true
-	if k := len(s.lines) - 1; s.npLine < 0 && k >= 0 && s.lines[k].sent == s.cl && finer[s.lines[k].Garment] == g && (!s.parted(st, f) || s.sleevesSaid(st, f)) { // "40 tees black l/s"
+	if k := len(s.lines) - 1; s.npLine < 0 && k >= 0 && s.lines[k].sent == s.cl && finer[s.lines[k].Garment] == g && !s.parted(st, f) { // "40 tees black l/s"
 		s.lines[k].Garment = g
 		return
 	}
@@ -212,17 +212,6 @@ func akin(a, g rules.Garment) bool {
 
 // finer is what a garment is made by a word after it: tees, long sleeve.
 var finer = map[rules.Garment]rules.Garment{"t-shirt": "long-sleeve", "other": "long-sleeve", "hoodie": "zip-hoodie"}
-
-// sleevesSaid reports whether the garment in fact f stands in a clause of its own that only says what sleeves the garment before it has: "40 tees, long
-// sleeve, black".
-func (s *scope) sleevesSaid(st sentence, f int) bool {
-	x := &s.r.facts[f]
-	n := s.r.at(int(x.i1))
-	if last := s.r.text[s.r.at(int(x.i1)-1).end-1]; !s.r.sleeved(int(x.i1)-1) || last == 's' && s.r.at(int(x.i1)-1).ntok > 1 || n.kind < iPunct && n.sense(sColour) == nil {
-		return false
-	}
-	return s.r.punct(int(x.i0)-1, ',') && s.lines[len(s.lines)-1].Quantity.Known && s.r.at(int(x.i0)-2).sense(sGarment) != nil
-}
 
 // parted reports whether a mark or a number stands between the garment in fact f and the garment before it.
 func (s *scope) parted(st sentence, f int) bool {
