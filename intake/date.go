@@ -221,9 +221,36 @@ func (r *reader) emitDate(i, j int, d rules.Date, tier int8) int {
 	if d == "" {
 		return i
 	}
+	if tier >= 2 {
+		r.sameDay(i, d)
+	}
 	r.emit(i, j, fact{kind: fDate, date: d, tier: tier})
 	return j
 }
+
+// sameDay lets the date d, at item i, say which day a day of the week just before it is: "by Palm Sunday, that's 21 March".
+func (r *reader) sameDay(i int, d rules.Date) {
+	n := len(r.facts)
+	if n == 0 || r.facts[n-1].kind != fDate || r.facts[n-1].tier >= 2 {
+		return
+	}
+	that := false
+	for k := int(r.facts[n-1].i1); k < i; k++ {
+		switch it := r.at(k); {
+		case it.kind == iPunct && (it.ch == ',' || it.ch == '(' || it.ch == '=' || it.ch == '-' || it.ch == ':'), it.word == wThe, it.word == wIs, it.word == wOn:
+		case it.kind <= iPhrase && it.ntok <= 2 && thatIs[r.wordAt(k)]:
+			that = true
+		default:
+			return
+		}
+	}
+	if that || r.punct(i-1, '(') {
+		r.facts[n-1].date = d
+	}
+}
+
+// thatIs are words that say a day again by its date.
+var thatIs = map[string]bool{"that": true, "thats": true, "which": true, "whichs": true, "ie": true, "meaning": true, "s": true, "aka": true}
 
 // notDays follow an ordinal that counts something else: "the 3rd graders", "the 5th floor".
 var notDays = map[string]bool{"grade": true, "grader": true, "graders": true, "floor": true, "year": true, "years": true, "annual": true, "time": true, "edition": true,
