@@ -322,7 +322,7 @@ func (r *reader) woven(i, j int) bool {
 		return false, false
 	}
 	for k := j; k < j+4; k++ {
-		if r.at(k).kind == iBreak || r.punct(k, '.') {
+		if r.at(k).kind == iBreak || r.punct(k, '.') || r.punct(k, ',') {
 			break
 		}
 		if w, ok := check(k); ok {

@@ -42,6 +42,12 @@ func (s *scope) colour(st sentence, f int) {
 	if n := s.countAfter(st, f); n > 0 { // "ice blue 30, black 24"
 		y := &s.r.facts[f+1]
 		y.sure = 1
+		if k := s.lineOfColour(x.s); k >= 0 && x.fix && s.alive() > 1 {
+			s.setQuantity(k, y)
+			y.dead = true
+			return
+		}
+		x.fix, y.fix = false, false
 		s.share(y)
 		y.dead = true
 		s.lastCol = -1

@@ -47,7 +47,7 @@ func (s *scope) someOf(x *fact) bool {
 		return false
 	}
 	switch vocab.names[s.r.toks[it.tok+it.ntok-1].word] {
-	case "them", "those", "these", "em":
+	case "them", "those", "these", "em", "which":
 		return true
 	}
 	return false

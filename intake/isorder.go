@@ -177,7 +177,7 @@ func (r *reader) tells(st sentence) bool {
 // wished reports whether words that ask for something stand before item i in its sentence.
 func (r *reader) wished(st sentence, i int) bool {
 	for k := st.i0; k < i; k++ {
-		if it := r.at(k); it.kind == iPhrase && (it.is(cOrderVerb) && it.word != wFor && !it.is(cGreet) && !it.is(cPrintWord) || it.is(cAdd) || it.is(cSame)) {
+		if it := r.at(k); it.kind == iPhrase && (it.is(cOrderVerb) && it.word != wFor && !it.is(cGreet) && !it.is(cPrintWord) || it.is(cAdd) || it.is(cSame) || it.is(cOnly)) {
 			return true
 		}
 	}

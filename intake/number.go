@@ -195,7 +195,7 @@ func (r *reader) countable(i int) bool {
 // parseInks reads "2c", "one color", "3 spot colours".
 func (r *reader) parseInks(i int) int {
 	it := r.at(i)
-	if it.frac || it.num < 1 || it.num > 24 || r.at(i-1).word == wIn && r.at(i-2).sense(sGarment) != nil && r.at(i+1).is(cColourWord) && r.punct(i+2, ',') { // "80 tees in four colours, 20 each"
+	if it.frac || it.num < 1 || it.num > 24 || r.at(i-1).word == wIn && r.at(i-2).sense(sGarment) != nil && r.at(i+1).is(cColourWord) && (r.at(i+2).kind == iPunct || r.at(i+2).word == wordNow && r.at(i+3).kind == iPunct) { // "80 tees in four colours, 20 each"
 		return i
 	}
 	j := i + 1

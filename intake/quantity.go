@@ -23,7 +23,7 @@ func (s *scope) number(st sentence, f int) {
 		if x.sure < 2 && s.eachColour(st, f) {
 			return
 		}
-		if x.sure == 0 && s.r.punct(int(x.i1)+1, ':') && s.colourAhead(st, f) { // "20 each: coral, mint"
+		if x.sure == 0 && s.colourAhead(st, f) { // "20 each: coral, mint", "25 in each color maroon and grey"
 			s.share(x)
 			return
 		}
@@ -37,6 +37,9 @@ func (s *scope) number(st sentence, f int) {
 	switch {
 	case x.sure >= 2:
 		g := s.garmentAhead(st, f)
+		if x.n == 1 && g == "" && !s.counted() && s.strong && r.at(int(x.i0)).spelled && r.at(int(x.i1)).sense(sGarment) != nil { // "each one shirt, so 9 jerseys"
+			return
+		}
 		if x.sure == 3 && g == "" && s.colourAhead(st, f) {
 			s.share(x)
 			return
@@ -69,7 +72,7 @@ func (s *scope) number(st sentence, f int) {
 		}
 		k := s.newest()
 		l := &s.lines[k]
-		alone := s.bare(x) || s.stays(st, f)
+		alone := s.bare(x) || s.stays(st, f) || s.forWhomCount(st, f)
 		switch {
 		case s.comesTo(st, f):
 			s.setQuantity(k, x)
@@ -202,6 +205,26 @@ func (s *scope) stays(st sentence, f int) bool {
 	switch s.r.wordAt(i) {
 	case "stay", "stays", "remain", "remains", "stand", "stands", "still", "are", "is":
 		return f > st.f0 && s.r.facts[f-1].kind == fGarment && int(s.r.facts[f-1].i1) == i && s.r.clauseEnds(int(x.i1))
+	}
+	return false
+}
+
+// forWhomCount reports whether the number in fact f closes a clause that names a garment and whom it is for: "hoodies for the coaches 5, gold".
+func (s *scope) forWhomCount(st sentence, f int) bool {
+	x := &s.r.facts[f]
+	if !s.r.clauseEnds(int(x.i1)) {
+		return false
+	}
+	whom := false
+	for i := int(x.i0) - 1; i > int(x.i0)-6 && i >= st.i0; i-- {
+		it := s.r.at(i)
+		if it.sense(sGarment) != nil {
+			return whom
+		}
+		if it.kind > iPhrase || it.sense(sPlace) != nil || it.is(cPrintWord) {
+			return false
+		}
+		whom = it.word == wFor && it.word != 0
 	}
 	return false
 }

@@ -82,7 +82,11 @@ func (s *scope) sizes(st sentence, x *fact) {
 			continue
 		}
 		if len(l.Sizes) > 0 && !x.fix {
-			if s.named && s.cl != l.made || x.m == 1 {
+			n := 0
+			for _, z := range run {
+				n += z.n
+			}
+			if more := l.Quantity.Known && x.m > 1 && old+n <= l.Quantity.Value; !more && (s.named && s.cl != l.made || x.m == 1) {
 				for _, z := range run {
 					l.Sizes[z.size] = z.n
 				}

@@ -178,7 +178,7 @@ func (r *reader) settle(s sentence, carry bool) bool {
 				dead, fix = false, true
 			case dead && i > s.i0 && r.willing(i): // "the 30 quoted, we will take 45"
 				dead, fix = false, true
-			case it.is(cPast) && r.at(i-1).word == wOf:
+			case it.is(cPast) && (r.at(i-1).word == wOf || r.at(i-1).word == wFrom): // "12 more of the crews from last month (80/20)"
 			case it.is(cPast) && it.word != wordWas && it.word != wordWere && !it.is(cAdd):
 				dead = true
 			case (it.word == wordWas || it.word == wordWere) && (paren || r.valueNext(i)):

@@ -130,6 +130,12 @@ func (r *reader) refusedNext(s sentence) {
 	if !question && from < 0 {
 		return
 	}
+	if question && at == i && r.at(at).word == wordNo && s.i1-s.i0 < 5 { // "6 banners? No."
+		for k := s.f0; k < s.f1; k++ {
+			r.facts[k].dead = true
+		}
+		return
+	}
 	for k := s.f0; k < s.f1; k++ { // what counts goods is an order, whatever comes of the rest
 		if x := &r.facts[k]; x.kind == fSizes || x.kind == fNumber && x.sure >= 1 {
 			return

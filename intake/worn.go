@@ -21,6 +21,9 @@ func (s *scope) isInk(st sentence, f int) bool {
 	if n := r.at(j); prev.word == wIn && r.at(i-2).sense(sGarment) != nil && !r.at(i-2).sense(sGarment).weak && !s.hasColours() && (n.is(cFix) || n.is(cNo) || n.word == wAnd && !n.is(cColourWord) && r.at(j+1).word == wThe) { // "tees in black no sorry navy"
 		return false
 	}
+	if !s.inPrint && s.countAfter(st, f) > 1 { // "room 14 gets blue 26"
+		return false
+	}
 	if (prev.word == wordGet || prev.word == wordGets) && len(s.seg) > 0 && s.hasColours() { // "royal ones get gold"
 		return true
 	}
