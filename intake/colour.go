@@ -15,6 +15,9 @@ func (s *scope) colour(st sentence, f int) {
 	if s.recolours(st, f) {
 		return
 	}
+	if w := s.r.wordAt(int(x.i1)); x.fix && !x.neg && (w == "stay" || w == "stays" || w == "remain" || w == "remains") && s.wearsColour(x.s) { // "navy to 25, white stays"
+		return
+	}
 	s.swapsIn(st, f)
 	if x.neg {
 		s.unwanted = append(s.unwanted, x.s)
@@ -26,7 +29,7 @@ func (s *scope) colour(st sentence, f int) {
 	if !x.fix && !s.printFacts(st) && slices.Contains(s.unwanted, x.s) && s.r.at(int(x.i0)-1).kind != iNum { // "anything except orange. Orange is the road crew"
 		return
 	}
-	if s.halfOf(f) {
+	if s.halfOf(f) || s.ofTrim(f) {
 		return
 	}
 	ink := s.isInk(st, f)
@@ -60,6 +63,17 @@ func (s *scope) colour(st sentence, f int) {
 	}
 	s.hthr = false
 	s.lastCol, s.colInk = int(x.i1), false
+}
+
+// trimWords are parts of a garment whose colour is not the garment's own.
+var trimWords = internAll("zip", "zips", "zipper", "zippers", "drawstring", "drawstrings", "drawcord", "drawcords", "laces", "buttons", "stitching", "lining", "trim", "trims", "piping",
+	"cuffs", "collar", "collars", "handles", "straps", "strap", "ties", "binding", "contrast", "pompom", "brim")
+
+// ofTrim reports whether the colour in fact f is that of a trim: "red with white zip".
+func (s *scope) ofTrim(f int) bool {
+	x := &s.r.facts[f]
+	w := s.r.at(int(x.i1)).word
+	return w != 0 && trimWords[w]
 }
 
 // successor reports whether another colour of the sentence takes the place of the one in fact f.

@@ -138,6 +138,13 @@ func (s *scope) fabric(st sentence, f int) {
 			}
 		}
 	}
+	if k := targets[0]; len(targets) == 1 && s.lines[k].split && s.npLine < 0 && s.alone(f) && !s.clauseGarment(st, f) { // "24 black with white logo, 12 white with black logo, cotton"
+		for _, q := range s.sl {
+			if l := &s.lines[q]; q != k && l.split && l.Garment == s.lines[k].Garment && l.made >= s.cl-1 && l.Fibres == nil && l.Fabric == "" {
+				targets = append(targets, q)
+			}
+		}
+	}
 	for _, k := range targets {
 		l := &s.lines[k]
 		l.open = false

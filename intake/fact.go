@@ -155,6 +155,9 @@ func (r *reader) parseAt(i int) int {
 		}
 		return r.parseNumber(i)
 	case iPunct:
+		if j := r.quotedColour(i); j > i {
+			return j
+		}
 		if it.ch == '#' && r.at(i+1).glued { // a reference or a colour in hex
 			return i + 2
 		}

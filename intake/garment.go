@@ -24,8 +24,10 @@ func (s *scope) garment(st sentence, f int) {
 		s.npLine = -1
 		return
 	}
-	if x.neg {
-		s.dropLines(g)
+	if x.neg || s.takesOver(st, f, g) {
+		if x.neg && !s.successorGarment(st, f) {
+			s.dropLines(g)
+		}
 		return
 	}
 	if s.asGarment(x, g) || s.thatIs(st, f, g) || s.sortOf(st, f, g) || s.aside(st, f, g) {

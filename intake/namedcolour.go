@@ -1,5 +1,23 @@
 package intake
 
+// quotedColour reads at item i, a quotation mark, the colour of a garment by a name in quotes: "22 sweatshirts in 'oat milk'".
+func (r *reader) quotedColour(i int) int {
+	q := r.at(i).ch
+	if q != '\'' && q != '"' || r.at(i-1).word != wIn || r.at(i-2).sense(sGarment) == nil && !r.at(i-2).is(cColourWord) {
+		return i
+	}
+	for k := i + 1; k < i+6; k++ {
+		if r.punct(k, q) && k > i+1 {
+			r.emit(i+1, k, fact{kind: fColour, s: lower(r.text[r.at(i+1).start:r.at(k-1).end])})
+			return k + 1
+		}
+		if it := r.at(k); it.kind > iPhrase || it.sense(sFibre) != nil || it.sense(sSize) != nil {
+			return i
+		}
+	}
+	return i
+}
+
 // namedColour reads a colour by a name of the maker's own after the word "colour": "Color: Desert Sage", "colour smoky plum". The last word of the
 // name is a colour, or every word of it is written as a name on a line that begins with "colour:".
 func (r *reader) namedColour(i int) int {

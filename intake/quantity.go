@@ -9,7 +9,7 @@ func (s *scope) number(st sentence, f int) {
 	if x.neg || x.dead {
 		return
 	}
-	if s.amend && s.moreOf(st, f) || x.weak && x.sure == 3 && (s.sureQty || s.strong) || x.sure == 1 && x.n < 2 && s.took == 0 {
+	if s.amend && s.moreOf(st, f) || x.weak && x.sure == 3 && (s.sureQty || s.strong) || x.sure == 1 && x.n < 2 && s.took == 0 && !r.oneMore(int(x.i0)) {
 		return
 	}
 	if s.inksNow(st, f) || s.apportion(st, f) {
@@ -256,7 +256,7 @@ func (s *scope) colourAhead(st sentence, f int) bool {
 				return false
 			}
 			for q := int(x.i1); q < int(y.i0); q++ {
-				if it := s.r.at(q); it.kind == iPunct && !(it.ch == ':' && s.r.at(q-1).is(cEach)) || it.is(cInkWord) || it.is(cPrintWord) {
+				if it := s.r.at(q); it.kind == iPunct && !(it.ch == ':' && s.r.at(q-1).is(cEach)) && !(it.ch == '.' && it.glued && q == int(x.i1)) || it.is(cInkWord) || it.is(cPrintWord) {
 					return false
 				}
 			}

@@ -94,6 +94,11 @@ func (r *reader) parseQuantity(i int) int {
 		r.people = int(it.num)
 		return i + 1
 	}
+	if r.punct(i+1, '(') && r.at(i+2).kind == iNum && r.at(i+2).num == it.num && r.punct(i+3, ')') { // "thirty (30) sweatshirts"
+		f := fact{kind: fNumber, n: int(it.num), sure: r.goods(i + 3)}
+		r.emit(i, i+4, f)
+		return i + 4
+	}
 	f := fact{kind: fNumber, n: int(it.num), sure: r.goods(i)}
 	if f.sure == 2 && r.people > 1 && r.eachOf(i) { // "staff of nine: two polos each"
 		f.n *= r.people
@@ -219,6 +224,9 @@ func (r *reader) doers(i, j int) bool {
 		return false
 	}
 	n := r.at(j + 1)
+	if it.word == 0 && vocab.names[r.toks[it.tok+it.ntok-1].word] == "us" && r.clauseEnds(j+1) { // "a hen do, 11 of us."
+		return true
+	}
 	if it.word == 0 { // "20 of them, black" are goods, "one of us" is not
 		return n.kind == iWord && r.at(i).num == 1 || n.word != 0 && (vocab.names[n.word] == "are" || vocab.names[n.word] == "were" || vocab.names[n.word] == "will")
 	}

@@ -70,7 +70,7 @@ func (s *scope) sameAt(st sentence, i int) {
 		case n.word == wordMethod || n.word == wordMetodo:
 			s.sameWay = true
 			return
-		case n.sense(sGarment) != nil && k == i+1 && s.npLine >= 0 && s.r.at(i-1).word == wOf && s.lines[s.npLine].Fabric == "" && s.lines[s.npLine].Fibres == nil && !s.fabricAhead(st, k): // "24 of the same tee in forest"
+		case n.sense(sGarment) != nil && k == i+1 && s.npLine >= 0 && (s.r.at(i-1).word == wOf || s.r.at(i-1).kind == iNum) && s.lines[s.npLine].Fabric == "" && s.lines[s.npLine].Fibres == nil && !s.fabricAhead(st, k): // "24 of the same tee in forest"
 			s.sameBlend(st)
 			return
 		case n.sense(sMethod) != nil && k == i+1 && s.r.at(k+1).sense(sPlace) == nil:

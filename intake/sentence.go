@@ -31,6 +31,9 @@ func (r *reader) endsSentence(i int) bool {
 			if it.glued && p.is(cPcs) && p.end-p.start <= 3 && r.at(i-2).kind == iNum && n.kind <= iPhrase && !n.upper { // "30 pcs. vest"
 				return false
 			}
+			if it.glued && p.kind == iNum && isDozen(&item{word: r.toks[p.tok+p.ntok-1].word}) && n.kind <= iPhrase && !n.upper { // "2 doz. navy"
+				return false
+			}
 			if it.glued && rowWords[p.word] && n.kind == iNum && r.lineStart(i-1) { // "Pos. 2"
 				return false
 			}
@@ -167,8 +170,11 @@ func (r *reader) settle(s sentence, carry bool) bool {
 		}
 		if it.word != 0 && it.word == wordRather {
 		}
-		if w := it.word; w != 0 && (w == wordSwap || w == wordReplace || w == wordSwitch || w == wordChange) {
+		if w := it.word; w != 0 && (w == wordSwap || w == wordReplace || w == wordSwitch || w == wordChange) || it.ntok > 1 && r.toks[it.tok].word == wordChange {
 			swapAt = i
+		}
+		if swapAt >= 0 && i-swapAt < 9 && (it.word == wFor && it.word != 0 || it.is(cTo) || it.is(cWith)) && r.swapsGoods(s, swapAt, f, i) {
+			fix, swapAt = true, -10
 		}
 		if it.kind == iPhrase || it.kind == iNum {
 			switch {
@@ -192,6 +198,9 @@ func (r *reader) settle(s sentence, carry bool) bool {
 			}
 			if it.is(cFix) && !it.is(cHere) {
 				fix, said, dead = true, true, false
+				if it.ntok > 2 && !it.is(cNo) && !it.is(cGone) { // "instead of tees let's go with tanks"
+					neg, insteadOf = false, false
+				}
 			}
 			if it.word == wordNo && r.at(i+1).kind == iNum && (lastKind == fNumber || lastKind == fGarment || lastKind == fDate) && r.punct(i-1, ',') { // "70, no 60"
 				neg, insteadOf, negAt = true, true, i

@@ -82,3 +82,26 @@ func (s *scope) swapsIn(st sentence, f int) {
 	}
 	x.fix = x.fix || given
 }
+
+// swapsGoods lets go of the goods between the word of exchange at item i0 and the word at item i that leads to what takes their place: "replace the 24
+// caps on my order with 24 beanies". It reports whether there are some on both sides.
+func (r *reader) swapsGoods(s sentence, i0, f, i int) bool {
+	garment := func(k int) bool { return k >= s.f0 && k < s.f1 && r.facts[k].kind == fGarment }
+	if f >= s.f1 || int(r.facts[f].i0) > i+2 || !garment(f) && !(r.facts[f].kind == fNumber && garment(f+1)) {
+		return false
+	}
+	hit := false
+	for k := f - 1; k >= s.f0 && int(r.facts[k].i0) > i0; k-- {
+		switch r.facts[k].kind {
+		case fGarment, fNumber, fColour:
+			hit = hit || r.facts[k].kind == fGarment
+		default:
+			return false
+		}
+	}
+	for k := f - 1; hit && k >= s.f0 && int(r.facts[k].i0) > i0; k-- {
+		r.facts[k].dead = true
+		r.facts[k].neg = r.facts[k].kind == fGarment
+	}
+	return hit
+}

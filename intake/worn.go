@@ -24,6 +24,9 @@ func (s *scope) isInk(st sentence, f int) bool {
 	if !s.inPrint && s.countAfter(st, f) > 1 { // "room 14 gets blue 26"
 		return false
 	}
+	if prev.word == wIn && !s.hasColours() && s.npLine < 0 && f > st.f0 && r.facts[f-1].kind == fGarment && int(r.facts[f-1].i1) == i-1 && r.at(int(r.facts[f-1].i0)-1).kind != iPunct && s.goodsBefore(f) { // "4 same polos in white LC black"
+		return false
+	}
 	if (prev.word == wordGet || prev.word == wordGets) && len(s.seg) > 0 && s.hasColours() { // "royal ones get gold"
 		return true
 	}
@@ -142,6 +145,11 @@ func (s *scope) isInk(st sentence, f int) bool {
 		return true
 	}
 	return s.hasColours() && s.npLine < 0 && !s.garmentIn2(st, f)
+}
+
+// goodsBefore reports whether a number counts the garment that stands just before the colour in fact f.
+func (s *scope) goodsBefore(f int) bool {
+	return f > 1 && s.r.facts[f-2].kind == fNumber && s.r.facts[f-2].sure >= 2 && !s.r.at(int(s.r.facts[f].i1)).is(cInkWord) && !s.r.at(int(s.r.facts[f].i1)).is(cPrintWord)
 }
 
 // ofArtwork reports whether the colour at item i is said of what a print shows: "the kiln is cream".
