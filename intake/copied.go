@@ -96,8 +96,7 @@ func (s *scope) copyAll(st sentence) {
 	if len(src) == 0 {
 		for _, h := range s.sp { // "LC 1c white and the same on the left sleeve but 2 in"
 			if h.print > 0 && len(s.all) > len(s.sp) {
-				prev := s.lines[h.line].Prints[h.print-1]
-				s.inherit(s.at(h), &prev)
+				s.inherit(s.at(h), s.printBefore(h))
 			}
 		}
 		return
@@ -105,10 +104,8 @@ func (s *scope) copyAll(st sentence) {
 	// "same again on the back": the print before, at another place of the same lines
 	if len(s.sl) == 0 && len(s.all) > 0 {
 		for _, h := range s.all {
-			l := &s.lines[h.line]
 			if h.print > 0 {
-				prev := l.Prints[h.print-1]
-				s.inherit(s.at(h), &prev)
+				s.inherit(s.at(h), s.printBefore(h))
 			}
 		}
 		return
@@ -116,9 +113,7 @@ func (s *scope) copyAll(st sentence) {
 	var hs []ref
 	same := copyPrints(s.sameArt(st, src[0]))
 	for k := range same {
-		for _, c := range s.recol {
-			c.on(&same[k])
-		}
+		s.recolour(&same[k])
 	}
 	for _, k := range s.sl {
 		if slices.Contains(src, k) || s.lines[k].drop {
@@ -156,6 +151,13 @@ func (s *scope) copyAll(st sentence) {
 		s.pend = pending{}
 		s.last = hs
 	}
+}
+
+// printBefore is the print of its line before the one that h means, in the inks that the sentence gives it.
+func (s *scope) printBefore(h ref) *rules.Print {
+	p := copyPrints(s.lines[h.line].Prints[h.print-1 : h.print])[0]
+	s.recolour(&p)
+	return &p
 }
 
 // addedAfter reports whether "plus", "also" or the like stands in the sentence after item i.

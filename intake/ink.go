@@ -295,7 +295,7 @@ func (s *scope) inkColour(st sentence, f int) {
 		if !x.fix && s.inkForAll(st, f) {
 			targets = s.all
 		}
-		if len(s.all) == 0 && len(s.seg) == 0 && !x.fix && s.coloursAre(st, f) {
+		if len(s.all) == 0 && len(s.seg) == 0 && !x.fix && (s.coloursAre(st, f) || s.wideHere(st, f)) {
 			if open := s.unInked(); len(open) > 0 {
 				targets = open
 				s.sp = append(s.sp[:0], open...)

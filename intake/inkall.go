@@ -17,7 +17,8 @@ func (s *scope) inkAlone(st sentence, f int) bool {
 // 30 cm back, white."
 func (s *scope) inkForAll(st sentence, f int) bool {
 	x := &s.r.facts[f]
-	if len(s.all) < 2 || !s.r.punct(int(x.i0)-1, ',') && !s.listed(f) {
+	always := s.r.at(int(x.i0)-1).word == wIn && alwaysWords[s.r.lastWord(int(x.i0)-2)] // "always in white"
+	if len(s.all) < 2 || !s.r.punct(int(x.i0)-1, ',') && !s.listed(f) && !always {
 		return false
 	}
 	for k := f + 1; k < st.f1; k++ {
@@ -46,6 +47,9 @@ func (s *scope) inkForAll(st sentence, f int) bool {
 	}
 	return true
 }
+
+// alwaysWords say that what follows holds of every print.
+var alwaysWords = internAll("always", "everywhere", "throughout", "all", "both", "everything", "siempre")
 
 // coloursAre reports whether the sentence begins by speaking of colours or inks at large: "colours are black and orange".
 func (s *scope) coloursAre(st sentence, f int) bool {

@@ -52,6 +52,9 @@ func (s *scope) afterAnd(f int) bool {
 
 // aim makes the lines that a garment after the place names those that the print goes on: "full back gold on the hoodies only".
 func (s *scope) aim(st sentence, f int) {
+	if s.aimed(st, f) {
+		return
+	}
 	for k := f + 1; k < st.f1; k++ {
 		y := &s.r.facts[k]
 		switch y.kind {
@@ -87,6 +90,27 @@ func (s *scope) aim(st sentence, f int) {
 		y.done = true
 		return
 	}
+}
+
+// aimed reports whether the place in fact f stands behind the garment that it is on, as the next one does: "on the aprons the front 20 cm, on the polos
+// the left chest".
+func (s *scope) aimed(st sentence, f int) bool {
+	for k := f - 1; k >= st.f0; k-- {
+		switch x := &s.r.facts[k]; x.kind {
+		case fPlace, fNumber, fSizes:
+			return false
+		case fGarment:
+			if x.done { // it was said of the place before it
+				return false
+			}
+			i := int(x.i0) - 1
+			for s.r.at(i).word == wThe || s.r.at(i).sense(sColour) != nil {
+				i--
+			}
+			return s.r.at(i).is(cOn) || s.r.at(i).word == wFor
+		}
+	}
+	return false
 }
 
 // movedFrom reports whether a correction names another place that the print leaves: "the back, not the front".

@@ -27,6 +27,13 @@ func (c recolour) on(p *rules.Print) {
 	p.Inks = slices.Clone(c.inks)
 }
 
+// recolour changes the inks of a copy as the sentence says.
+func (s *scope) recolour(p *rules.Print) {
+	for _, c := range s.recol {
+		c.on(p)
+	}
+}
+
 var wordWhere, wordWherever = vocab.intern("where"), vocab.intern("wherever")
 
 // recolours takes in a colour that says how a print which is the same as one before differs from it: "same print but in navy", "same print with navy
