@@ -39,7 +39,7 @@ func (s *scope) halfOf(f int) bool {
 	r := s.r
 	x := &r.facts[f]
 	i := int(x.i0) - 1
-	for r.at(i).word == wIn || r.at(i).word == wOf || r.at(i).word == wThe || r.at(i).is(cOnes) || r.at(i).is(cHeather) || r.at(i).word != 0 && (vocab.names[r.at(i).word] == "are" || vocab.names[r.at(i).word] == "them") {
+	for r.at(i).word == wIn || r.at(i).word == wOf || r.at(i).word == wThe || r.at(i).is(cOnes) || r.at(i).is(cHeather) || r.at(i).is(cPcs) && r.at(i).ntok > 1 || r.at(i).word != 0 && (vocab.names[r.at(i).word] == "are" || vocab.names[r.at(i).word] == "them") {
 		i--
 	}
 	if len(s.lines) == 0 || s.amend && r.at(i).word != wordHalf {

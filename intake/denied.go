@@ -115,6 +115,8 @@ func (r *reader) neverMind(s sentence, i int) bool {
 	return true
 }
 
+var wordAs = vocab.intern("as")
+
 // bareWords say of a place that nothing is on it.
 var bareWords = internAll("blank", "clean", "plain", "empty", "bare", "free", "alone", "unprinted", "naked")
 
@@ -124,6 +126,9 @@ func (r *reader) leftBare(i int) bool {
 		return false
 	}
 	p, n := r.at(i-1), r.at(i+1)
+	if p.word != 0 && p.is(cTo) || p.word != 0 && p.word == wordAs { // "they changed front to blank"
+		p = r.at(i - 2)
+	}
 	return p.sense(sPlace) != nil && (n.kind > iNum || n.word == wAnd || n.is(cStill) || n.is(cGreet) || n.is(cSuits) || n.is(cBut))
 }
 

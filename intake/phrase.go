@@ -34,6 +34,9 @@ func (r *reader) parseWords(i int) int {
 			}
 		case sColour:
 			f.kind = fColour
+			if r.lawn(i) || it.sense(sPlace) != nil && r.backNotBlack(i) {
+				continue
+			}
 			if it.ntok == 1 && it.end-it.start <= 3 && it.upper && !it.shout && s.val != "red" && s.val != "tan" {
 				continue
 			}
@@ -60,7 +63,7 @@ func (r *reader) parseWords(i int) int {
 			if s.weak && it.sense(sGarment) != nil && !part && r.at(i-1).kind == iNum { // "20 hoods"
 				continue
 			}
-			if s.val == "back" && r.comesBack(i) {
+			if it.sense(sColour) != nil && !r.backNotBlack(i) || s.val == "back" && r.comesBack(i) {
 				continue
 			}
 			if it.ntok == 1 && it.end-it.start <= 2 && !r.shortPlace(i) {
@@ -148,6 +151,21 @@ func (r *reader) shortPlace(i int) bool {
 		return false
 	}
 	return it.kind == iPhrase && (!it.glued || r.at(i-1).kind == iPunct && r.at(i-1).ch != '\'' && r.at(i-1).ch != '-') && !(vocab.names[it.word] == "ls" && r.shortGarment(i))
+}
+
+// backNotBlack reports whether a word for a colour and a place, such as "bk" at item i, is the place: "bk print 1c gold", "wht, bk 10in wide".
+func (r *reader) backNotBlack(i int) bool {
+	p, n := r.at(i-1), r.at(i+1)
+	if n.is(cPrintWord) && !n.is(cGarmentWord) || r.inkCountAt(i+1) || r.punct(i+1, ':') || n.sense(sPlace) != nil && r.at(i+2).is(cPrintWord) {
+		return true
+	}
+	if n.kind == iPunct && (n.ch == '/' || n.ch == '&') || n.sense(sGarment) != nil || n.is(cInkWord) || n.is(cHeather) || n.sense(sFabric) != nil || n.sense(sFibre) != nil {
+		return false
+	}
+	if l := r.readLength(i + 1); l.end > i+1 && l.unit != 0 && p.kind != iNum && p.sense(sPlace) == nil {
+		return true
+	}
+	return p.is(cOn) && p.word != wFor || p.sense(sColour) != nil || n.sense(sColour) != nil && p.kind > iNum || r.lineStart(i) && n.kind == iWord
 }
 
 func classOfFibre(f string) string {

@@ -326,7 +326,7 @@ func (s *scope) openLine(x *fact, g rules.Garment) {
 	}
 	for k := range s.lines {
 		l := &s.lines[k]
-		if l.drop || l.Quantity.Known || len(l.Sizes) > 0 || l.printed && !l.open && s.cl != l.made && l.Garment != g {
+		if l.drop || l.Quantity.Known || len(l.Sizes) > 0 && !(l.Garment == "" && l.Sizes.Total() == x.n) || l.printed && !l.open && s.cl != l.made && l.Garment != g {
 			continue
 		}
 		if l.Garment == g || l.Garment == "" && (l.open || len(s.lines) == 1) || l.noQty && akin(l.Garment, g) {

@@ -101,7 +101,7 @@ func (r *reader) settle(s sentence, carry bool) bool {
 				if neg && i-negAt <= 6 && !(x.kind == fGarment && lastKind == fNumber && s.f0 < f && r.facts[f-1].dead) { // "not 50 hoodies, 65"
 					x.neg = true
 				}
-				if (x.kind == fEffect || x.kind == fMethod) && !x.fix && r.deniedIn(s, f, x) { // "no glitter, she ordered glitter"
+				if (x.kind == fEffect || x.kind == fMethod) && (!x.fix && r.deniedIn(s, f, x) || r.disliked(s, x)) { // "no glitter, she ordered glitter"
 					x.neg = true
 				}
 				if insteadOf && i-negAt <= 4 {
@@ -120,7 +120,7 @@ func (r *reader) settle(s sentence, carry bool) bool {
 				}
 				if r.itIs(end) { // "so plastisol it is"
 					x.fix = true
-					if p := r.lastOf(s, f, x); p >= 0 {
+					if p := r.lastOf(s, f, x); p >= 0 && r.facts[p].kind == x.kind {
 						y := &r.facts[p]
 						y.dead, y.neg = true, y.kind == fColour || y.kind == fMethod || y.kind == fEffect
 					}
@@ -222,7 +222,7 @@ func (r *reader) settle(s sentence, carry bool) bool {
 				fix = true
 			} else if it.is(cGone) && r.conditional(s, i) {
 				// only supposed
-			} else if it.is(cGone) && it.ntok > 1 && r.at(i+1).is(cOn) && r.at(i+1).kind == iPhrase && r.at(i+1).word != wFor { // "we do not want it on the left"
+			} else if it.is(cGone) && it.ntok > 1 && r.at(i+1).is(cOn) && r.at(i+1).kind == iPhrase && r.at(i+1).word != wFor && r.at(i-1).sense(sPlace) == nil { // "we do not want it on the left"
 				neg, negAt = true, i
 			} else if it.is(cGone) && !it.is(cNo) || it.is(cGone) && it.ntok > 1 || it.is(cNo) && r.deniedBack(i) {
 				r.goneBefore(s, f, i)

@@ -125,7 +125,7 @@ func (r *reader) symbols(i int, syms []symbol) []symbol {
 		case it.word == wordSize || it.word == wordTalla:
 		case it.is(cPcs) && it.ntok > 1 && r.toks[it.tok].word == wOf && len(syms)%2 == 1 && syms[len(syms)-1].size == "": // "10 of em youth L"
 		case (it.is(cTo) && it.ntok == 1 || it.is(cFix) && it.kind == iPhrase) && len(syms)%2 == 1 && syms[len(syms)-1].size != "" && r.at(j+1).kind == iNum && (!r.letterSize(j-1) || it.is(cFix)):
-		case (it.word == wIs || it.word == wordAre) && it.word != 0 && len(syms)%2 == 1 && syms[len(syms)-1].size != "" && r.at(j+1).kind == iNum && !r.letterSize(j-1): // "2XL is 6"
+		case (it.word == wIs || it.word == wordAre) && len(syms)%2 == 1 && syms[len(syms)-1].size != "" && r.at(j+1).kind == iNum && (r.at(j-1).upper || !r.letterSize(j-1)): // "oh wait L is 5"
 		case toVerbs[it.word] && len(syms)%2 == 1 && syms[len(syms)-1].size != "" && r.leadsTo(j) && j < len(r.items)-1: // "12-18M goes to 20"
 		case it.is(cYouth):
 			young = true

@@ -1,0 +1,47 @@
+package intake
+
+// nearby lead to where somebody is, and never to what is printed: "the pub by the green".
+var nearby = internAll("by", "near", "beside", "behind", "opposite", "off", "facing", "overlooking", "around", "past", "from", "across", "to", "at")
+
+// grounds stand before a green that is grass: "the village green".
+var grounds = internAll("village", "bowling", "bowls", "town", "putting", "college", "church", "school", "parish", "common", "playing")
+
+// lawn reports whether the colour word at item i is a stretch of grass: "they play on the village green", "the Ferret (pub on the green)".
+func (r *reader) lawn(i int) bool {
+	switch r.wordAt(i) {
+	case "green", "greens":
+	default:
+		return false
+	}
+	n := r.at(i + 1)
+	if n.kind <= iPhrase && (len(vocab.nodes[n.node].senses) > 0 || n.is(cOnes) || n.is(cInkWord) || n.is(cPrintWord)) {
+		return false
+	}
+	p := r.at(i - 1)
+	if p.word != 0 && grounds[p.word] {
+		return true
+	}
+	if !r.theBefore(i) {
+		return false
+	}
+	k := i - 1
+	if p.word == wThe {
+		k--
+	}
+	at := r.at(k)
+	if p.word != wThe && p.ntok > 1 || at.word != 0 && nearby[at.word] { // "across from the", "by the"
+		return !at.is(cFrom) || at.word == wFrom
+	}
+	q := r.at(k - 1)
+	return at.word == wOn && q.kind == iWord && !q.is(cInkWord) && !q.is(cPrintWord) && r.onlyLawn(i)
+}
+
+// onlyLawn reports whether no other word green stands in the message before item i, so that "the green" points at no garment.
+func (r *reader) onlyLawn(i int) bool {
+	for f := range r.facts {
+		if x := &r.facts[f]; x.kind == fColour && hasColour([]string{x.s}, "green") {
+			return false
+		}
+	}
+	return true
+}
