@@ -76,7 +76,7 @@ func (r *reader) parseBlend(i int) int {
 		}
 		return i
 	}
-	if it.sense(sFibre) == nil && it.sense(sFabric) == nil {
+	if it.sense(sFibre) == nil && it.sense(sFabric) == nil || it.sense(sFabric) != nil && r.sharedOut(i) {
 		return i
 	}
 	if s := it.sense(sFabric); s != nil && s.val == "50-50" && r.at(i+1).sense(sColour) == nil && r.at(i+1).sense(sFibre) == nil { // "fifty fifty"

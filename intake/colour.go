@@ -9,7 +9,7 @@ import (
 // colour takes in a colour: of the garment or of an ink.
 func (s *scope) colour(st sentence, f int) {
 	x := &s.r.facts[f]
-	if s.onGarment(st, f) || s.lineByColour(st, f) {
+	if s.thing(f) || s.onGarment(st, f) || s.lineByColour(st, f) {
 		return
 	}
 	if s.recolours(st, f) {

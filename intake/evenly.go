@@ -1,6 +1,10 @@
 package intake
 
-import "strikeoff/rules"
+import (
+	"strings"
+
+	"strikeoff/rules"
+)
 
 // evenWords say that what is counted falls into equal parts.
 var evenWords = internAll("evenly", "equally")
@@ -29,7 +33,7 @@ func (r *reader) splitInTwo(i int) bool {
 		return false
 	}
 	for k := i + 1; k < i+4; k++ {
-		if n := r.at(k); n.kind == iNum && n.num == 50 || r.wordAt(k) == "fifty" {
+		if n := r.at(k); n.kind == iNum && n.num == 50 || strings.HasPrefix(r.wordAt(k), "fifty") {
 			return true
 		} else if n.kind != iWord && !n.is(cPcs) {
 			return r.wordAt(k) == "down" || r.wordAt(k) == "half"

@@ -14,6 +14,9 @@ func sporty(it *item) bool {
 
 // growName takes in small words of the name after item j: "marching band", "craft club".
 func (r *reader) growName(j int, strong bool) int {
+	if r.household(j) {
+		return j + 1
+	}
 	k := j
 	for k < j+3 {
 		it := r.at(k)
@@ -43,6 +46,15 @@ func (r *reader) growName(j int, strong bool) int {
 		return j
 	}
 	return k
+}
+
+// household reports whether "family" at item j, after a name, says whose family orders: "the whole Brandvold family wants", not "Zeller family reunion".
+func (r *reader) household(j int) bool {
+	if w := r.wordAt(j); w != "family" && w != "household" && w != "clan" || r.at(j).upper {
+		return false
+	}
+	n := r.at(j + 1)
+	return n.kind > iNum || n.is(cWant) || n.is(cDue) || n.word != 0 && (pronouns[n.word] || deeds[n.word] || subjects[n.word] || n.word == wAnd || n.word == wIs || n.word == wordAre)
 }
 
 // smallName weighs a name written in small letters that begins at item i. Where nothing leads to it, it must end in a word for an organisation

@@ -49,6 +49,9 @@ func (r *reader) parseWords(i int) int {
 			}
 		case sFabric:
 			f.kind = fFabric
+			if s.val == "50-50" && r.sharedOut(i) {
+				continue
+			}
 			if s.val == "cotton-poly" {
 				f.s = "cvc"
 			}

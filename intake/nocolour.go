@@ -45,3 +45,19 @@ func (r *reader) onlyLawn(i int) bool {
 	}
 	return true
 }
+
+// thing reports whether the word in fact f, which is a colour and a thing, is the thing: "our cafe has a stone floor and pine tables".
+func (s *scope) thing(f int) bool {
+	x := &s.r.facts[f]
+	if !x.weak || s.listed(f) {
+		return false
+	}
+	p, n := s.r.at(int(x.i0)-1), s.r.at(int(x.i1))
+	if n.is(cInkWord) || n.is(cPrintWord) || n.is(cOnes) || n.is(cHeather) || n.sense(sGarment) != nil || n.sense(sColour) != nil || n.sense(sPlace) != nil {
+		return false
+	}
+	if p.word != 0 && determiners[p.word] && p.word != wThe && p.word != wA {
+		return true
+	}
+	return n.kind == iWord && n.ntok == 1 && !n.upper && (p.word == wA || p.word == wThe || p.kind == iWord && p.word != wIn || p.word == wAnd) && n.word != wOn && n.word != wIs && n.word != wAnd
+}
