@@ -264,7 +264,6 @@ func (s *scope) blankLines(st sentence, f int) {
 func (s *scope) end(st sentence) {
 	s.npLine = -1
 	s.deal()
-	defer s.evenly(st)
 	if s.sameSize {
 		s.copySizes(st)
 	}
