@@ -4,7 +4,7 @@ package intake
 
 // judges join what is spoken of to what is thought of it.
 var judges = internAll("is", "are", "was", "were", "isnt", "arent", "wasnt", "werent", "feels", "feel", "felt", "looks", "look", "looked", "seems", "seemed", "gets", "got", "came", "comes", "went", "goes",
-	"has", "have", "had", "did", "does", "do", "didnt", "doesnt", "dont", "wont", "will", "would", "can", "cant", "cannot", "never", "always", "just", "only", "really", "ended", "made", "makes", "tends", "keeps", "kept")
+	"has", "have", "had", "did", "does", "do", "didnt", "doesnt", "dont", "wont", "cant", "cannot", "never", "ended", "made", "makes", "tends", "keeps", "kept")
 
 // faults are what is thought of it where it is not wanted.
 var faults = internAll("bad", "terrible", "awful", "horrible", "poor", "poorly", "ugly", "rubbish", "useless", "wrong", "off", "out", "peeled", "peels", "peeling", "peel", "cracked", "cracks", "cracking",
@@ -29,7 +29,7 @@ func (r *reader) disliked(s sentence, x *fact) bool {
 	for n := 0; n < 2 && !r.judging(i) && (r.at(i).kind == iWord || r.at(i).is(cPrintWord)); n++ { // "transfer prints on these are …"
 		i++
 	}
-	if !r.judging(i) {
+	if !r.judging(i) || r.conditional(s, int(x.i0)) {
 		return false
 	}
 	for n, miss := 0, false; n < 5; n, i = n+1, i+1 {

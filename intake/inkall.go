@@ -34,7 +34,7 @@ func (s *scope) inkForAll(st sentence, f int) bool {
 	if s.listed(f) && s.colInk {
 		a := s.at(s.all[0])
 		for _, h := range s.all {
-			if !slices.Equal(s.at(h).Inks, a.Inks) {
+			if p := s.at(h); !slices.Equal(p.Inks, a.Inks) || len(p.Inks) >= p.InkCount.Or(len(p.Inks)+1) { // "front 1c white, back 2c white red"
 				return false
 			}
 		}

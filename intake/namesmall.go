@@ -144,6 +144,9 @@ func (r *reader) smallName(i int) candidate {
 	return candidate{i, j, s - 2, s >= 12}
 }
 
+// memoWords end what is said before a message that is dictated: "voice memo", "note to self".
+var memoWords = internAll("memo", "self", "voicemail", "recording", "dictation", "message", "msg", "note")
+
 // beforeSmall weighs what stands before a name in small letters; 0 where none can begin. open tells that nothing leads to a name, so that the name
 // has to show itself.
 func (r *reader) beforeSmall(i int) (score int, open bool) {
@@ -178,7 +181,7 @@ func (r *reader) beforeSmall(i int) (score int, open bool) {
 		return 2, false
 	case prev.is(cAsk) && prev.kind == iPhrase && prev.ntok == 2: // spoke to
 		return 3, true
-	case prev.kind >= iBreak, r.punct(p, '.'), r.punct(p, '-') && !prev.glued, r.punct(p, ':'), r.punct(p, ','), r.punct(p, '!'), prev.is(cInterj) && prev.kind == iPhrase, prev.word == wAnd, prev.word != 0 && reps[prev.word]:
+	case prev.kind >= iBreak, r.punct(p, '.'), r.punct(p, '-') && !prev.glued, r.punct(p, ':'), r.punct(p, ','), r.punct(p, '!'), prev.word != 0 && memoWords[prev.word] && !r.at(i).is(cTo), prev.is(cInterj) && prev.kind == iPhrase, prev.word == wAnd, prev.word != 0 && reps[prev.word]:
 		return 2, true
 	}
 	return 0, false
@@ -215,7 +218,7 @@ func (r *reader) orgSoon(k int) bool {
 		if it.kind == iPunct && (it.ch == '&' || it.ch == '+') {
 			continue
 		}
-		if it.kind > iPhrase || it.upper || it.word != 0 && pronouns[it.word] {
+		if it.kind > iPhrase || it.upper || it.word != 0 && pronouns[it.word] && !(e > k && orgs[it.word]) { // "the team" is no name
 			return false
 		}
 		if it.word != 0 && orgs[it.word] || r.orgPhrase(e) {

@@ -59,5 +59,8 @@ func (s *scope) thing(f int) bool {
 	if p.word != 0 && determiners[p.word] && p.word != wThe && p.word != wA {
 		return true
 	}
+	if s.r.at(int(x.i1)+1).is(cOn) && s.r.placeSoon(int(x.i1)+2) { // "a bone moth on the hood"
+		return false
+	}
 	return n.kind == iWord && n.ntok == 1 && !n.upper && (p.word == wA || p.word == wThe || p.kind == iWord && p.word != wIn || p.word == wAnd) && n.word != wOn && n.word != wIs && n.word != wAnd
 }

@@ -69,7 +69,7 @@ func (r *reader) parseWords(i int) int {
 			if it.sense(sColour) != nil && !r.backNotBlack(i) || s.val == "back" && r.comesBack(i) {
 				continue
 			}
-			if it.ntok == 1 && it.end-it.start <= 2 && !r.shortPlace(i) {
+			if it.ntok == 1 && it.end-it.start <= 2 && (!r.shortPlace(i) || s.weak && it.shout) {
 				continue
 			}
 		case sMethod:
@@ -159,7 +159,7 @@ func (r *reader) shortPlace(i int) bool {
 // backNotBlack reports whether a word for a colour and a place, such as "bk" at item i, is the place: "bk print 1c gold", "wht, bk 10in wide".
 func (r *reader) backNotBlack(i int) bool {
 	p, n := r.at(i-1), r.at(i+1)
-	if n.is(cPrintWord) && !n.is(cGarmentWord) || r.inkCountAt(i+1) || r.punct(i+1, ':') || n.sense(sPlace) != nil && r.at(i+2).is(cPrintWord) {
+	if n.is(cPrintWord) && !n.is(cGarmentWord) || r.inkCountAt(i+1) || n.kind == iNum && r.at(i+2).word == wX || r.punct(i+1, ':') || n.sense(sPlace) != nil && r.at(i+2).is(cPrintWord) {
 		return true
 	}
 	if n.kind == iPunct && (n.ch == '/' || n.ch == '&') || n.sense(sGarment) != nil || n.is(cInkWord) || n.is(cHeather) || n.sense(sFabric) != nil || n.sense(sFibre) != nil {
