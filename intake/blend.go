@@ -76,7 +76,7 @@ func (r *reader) parseBlend(i int) int {
 		}
 		return i
 	}
-	if it.sense(sFibre) == nil && it.sense(sFabric) == nil || it.sense(sFabric) != nil && r.sharedOut(i) {
+	if it.sense(sFibre) == nil && it.sense(sFabric) == nil {
 		return i
 	}
 	if s := it.sense(sFabric); s != nil && s.val == "50-50" && r.at(i+1).sense(sColour) == nil && r.at(i+1).sense(sFibre) == nil { // "fifty fifty"
@@ -272,7 +272,7 @@ func (r *reader) ratioNumbers(i int) ([]float64, int) {
 // ratio reads a blend that begins with its numbers: "95/5 cotton spandex", "60/40", "50/25/25".
 func (r *reader) ratio(i int) int {
 	p, j := r.ratioNumbers(i)
-	if len(p) == 0 || r.sharedOut(i) {
+	if len(p) == 0 {
 		return i
 	}
 	stroke := r.punct(i+1, '/') || r.punct(i+1, '%') || r.punct(i+1, '-') && r.at(i+1).glued && r.at(i+2).glued

@@ -49,9 +49,6 @@ func (r *reader) parseWords(i int) int {
 			}
 		case sFabric:
 			f.kind = fFabric
-			if s.val == "50-50" && r.sharedOut(i) {
-				continue
-			}
 			if s.val == "cotton-poly" {
 				f.s = "cvc"
 			}
@@ -66,7 +63,7 @@ func (r *reader) parseWords(i int) int {
 			if s.weak && it.sense(sGarment) != nil && !part && r.at(i-1).kind == iNum { // "20 hoods"
 				continue
 			}
-			if it.sense(sColour) != nil && !r.backNotBlack(i) || s.val == "back" && r.comesBack(i) {
+			if it.sense(sColour) != nil && !r.backNotBlack(i) || s.val == "back" && r.comesBack(i) || (s.val == "back" || s.val == "front") && r.whoseAt(i) {
 				continue
 			}
 			if it.ntok == 1 && it.end-it.start <= 2 && (!r.shortPlace(i) || s.weak && it.shout) {
@@ -78,6 +75,9 @@ func (r *reader) parseWords(i int) int {
 			f.kind = fEffect
 		case sWish:
 			f.kind = fWish
+			if s.val == "durable" && r.givesWay(i) {
+				continue
+			}
 		case sUse:
 			f.kind = fUse
 			if it.ntok == 1 && it.end-it.start <= 2 && !it.shout {
@@ -134,6 +134,34 @@ func (r *reader) theBefore(i int) bool {
 	t := r.at(i).tok - 1
 	return t >= 0 && r.toks[t].word == wThe
 }
+
+// whoseAt reports whether the place at item i is where those are who wear the goods: "they're for the bakers at the back".
+func (r *reader) whoseAt(i int) bool {
+	k := i - 1
+	if r.at(k).word == wThe {
+		k--
+	}
+	if r.at(i).ntok > 1 { // "at the back" may be one phrase
+		k = i
+	}
+	if it := r.at(k); it.ntok == 0 || !atWords[r.toks[it.tok].word] {
+		return false
+	}
+	who := r.at(k - 1)
+	if who.kind > iPhrase || !(who.is(cWorker) || who.word != 0 && (roles[who.word] || who.is(cPupil)) || who.kind == iWord && who.end-who.start > 3 && r.text[who.end-1] == 's') || who.is(cPrintWord) {
+		return false
+	}
+	for k -= 2; k > i-8 && r.at(k).kind <= iPhrase; k-- {
+		if it := r.at(k); it.is(cPrintWord) || len(vocab.nodes[it.node].senses) > 0 {
+			return false
+		} else if it.word != 0 && leadsTo[it.word] {
+			return true
+		}
+	}
+	return false
+}
+
+var atWords = internAll("at", "in", "out", "round")
 
 // comesBack reports whether the "back" at item i is no place: "when she gets back".
 func (r *reader) comesBack(i int) bool {

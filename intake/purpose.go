@@ -21,9 +21,9 @@ func (r *reader) parsePurpose(i int) int {
 		r.emit(i, i+1, fact{kind: fUse, s: "retail"})
 	case it.is(cSell) && !r.soldJob(i+1) && !(r.at(i-1).word == wThe && r.wordAt(i) == "selling"): // not "the selling car"
 		r.emit(i, i+1, fact{kind: fUse, s: "retail"})
-	case it.is(cWorker) && r.at(i+1).sense(sGarment) != nil: // "staff polos"
+	case it.is(cWorker) && (r.at(i+1).sense(sGarment) != nil || r.at(i-1).upper && r.at(i-1).fact && r.clauseEnds(i+1)): // "staff polos", "Weir Brewery staff, 30 polos"
 		r.emit(i, i+1, fact{kind: fUse, s: "uniform"})
-	case it.is(cDamage) && r.mustNot(i): // "so it can't crack or peel"
+	case it.is(cDamage) && r.mustNot(i) && !r.givesWay(i): // "so it can't crack or peel"
 		r.emit(i, i+1, fact{kind: fWish, s: "durable"})
 	case it.is(cDamaged) && r.ofOld(i): // "last year's cracked by half term"
 		r.emit(i, i+1, fact{kind: fWish, s: "durable"})
@@ -31,6 +31,20 @@ func (r *reader) parsePurpose(i int) int {
 		return i
 	}
 	return i + 1
+}
+
+// givesWay reports whether the cracking at item i is what a print does that will not stretch, so that no more is wished than that it does: "has to
+// stretch, no cracking".
+func (r *reader) givesWay(i int) bool {
+	if it := r.at(i); !strings.Contains(r.text[it.start:it.end], "crack") {
+		return false
+	}
+	for k := i - 1; k >= 0 && k > i-15 && r.at(k).kind < iBreak && !r.punct(k, '.'); k-- {
+		if w := r.at(k).sense(sWish); w != nil && w.val == "stretch" {
+			return true
+		}
+	}
+	return false
 }
 
 // ofOld reports whether item i is said of earlier goods in the same sentence.

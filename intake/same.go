@@ -30,6 +30,9 @@ func (s *scope) sameAt(st sentence, i int) {
 		}
 		return
 	}
+	if it.ntok > 1 && s.r.toks[it.tok+it.ntok-1].word == wordAbove && s.sameTraits(i-1, -1) { // "color and fabric as above"
+		return
+	}
 	if it.ntok > 1 && s.samePhrase(it) {
 		s.same = true
 		return
@@ -55,14 +58,14 @@ func (s *scope) sameAt(st sentence, i int) {
 			return
 		case n.is(cBlendWord):
 			s.sameBlend(st)
+			if len(s.all) == 0 {
+				s.sameTraits(k, 1)
+			}
 			return
 		case n.is(cQty) && n.word != 0, n.is(cPcs) && n.word != 0:
 			return
 		case n.is(cColourWord) && k == i+1 && len(s.all) == 0 && len(s.sl) > 0 && s.alive() > 1:
-			s.sameColour()
-			if j := k + 1; s.r.at(j).word == wAnd && s.r.at(j+1).is(cBlendWord) || s.r.punct(j, '/') && s.r.at(j+1).is(cBlendWord) {
-				s.sameBlend(st)
-			}
+			s.sameTraits(k, 1)
 			return
 		case n.is(cInkWord), n.is(cColourWord) && len(s.all) > 0:
 			s.sameInk = true
@@ -106,6 +109,27 @@ func (s *scope) sameAt(st sentence, i int) {
 	}
 	if it.ntok > 1 {
 		s.same = true
+	}
+}
+
+// sameTraits gives the line spoken of the colour and the fabric of the line before, as far as they are named from item i on, in steps of d: "same
+// fabric and color". It reports whether one was.
+func (s *scope) sameTraits(i, d int) bool {
+	named := false
+	for ; ; i += d {
+		switch it := s.r.at(i); {
+		case it.kind > iPunct, it.kind == iPunct && it.ch != '/' && it.ch != '&' && !(it.ch == ',' && s.r.at(i+d).is(cSame)):
+			return named
+		case it.is(cBlendWord):
+			s.sameBlend(sentence{})
+			named = true
+		case it.is(cColourWord) && it.word != 0:
+			s.sameColour()
+			named = true
+		case it.kind == iPunct, it.word == wAnd, it.is(cSame):
+		default:
+			return named
+		}
 	}
 }
 
