@@ -69,6 +69,7 @@ func TestCases(t *testing.T) {
 	}{
 		{"drills-prints", 0.99, 0.97, 0},
 		{"drills-told", 0.99, 0.97, 0},
+		{"drills-more", 0.99, 0.97, 0},
 		{"orders", 0.985, 0.95, 0},
 		{"blind-a", 0.98, 0.92, 0},
 		{"blind-b", 0.985, 0.95, 0},

@@ -148,7 +148,7 @@ func (r *reader) whoseAt(i int) bool {
 		return false
 	}
 	who := r.at(k - 1)
-	if who.kind > iPhrase || !(who.is(cWorker) || who.word != 0 && (roles[who.word] || who.is(cPupil)) || who.kind == iWord && who.end-who.start > 3 && r.text[who.end-1] == 's') || who.is(cPrintWord) {
+	if who.kind > iPhrase || !(who.is(cWorker) || who.sense(sUse) != nil || who.word != 0 && (roles[who.word] || who.is(cPupil)) || who.kind == iWord && who.end-who.start > 3 && r.text[who.end-1] == 's') || who.is(cPrintWord) {
 		return false
 	}
 	for k -= 2; k > i-8 && r.at(k).kind <= iPhrase; k-- {
