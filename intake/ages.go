@@ -19,13 +19,16 @@ func (r *reader) parseAges(i int) int {
 	}
 	lo, hi := it.num, it.num
 	j := i + 1
-	if under := r.wordAt(i-1) == "under" || r.punct(i-1, '-') && r.wordAt(i-2) == "under"; under && r.at(j).word == wordS && r.at(j).glued && it.num <= 13 { // under-12s
+	if under := r.wordAt(i-1) == "under" || r.punct(i-1, '-') && r.wordAt(i-2) == "under"; under && it.num <= 13 && (r.at(j).word == wordS && r.at(j).glued || r.childrenAt(i-2) && !r.measured(j)) { // "under-12s", "kids under 12"
 		use := "children"
 		if it.num <= 3 {
 			use = "infant"
 		}
-		r.emit(i, j+1, fact{kind: fUse, s: use})
-		return j + 1
+		if r.at(j).word == wordS && r.at(j).glued {
+			j++
+		}
+		r.emit(i, j, fact{kind: fUse, s: use})
+		return j
 	}
 	if (r.punct(j, '-') || r.at(j).is(cTo) || r.at(j).word == wAnd || r.at(j).word == wOr || r.punct(j, '/')) && r.at(j+1).kind == iNum && r.at(j+1).num <= 99 && r.at(j+1).num > lo {
 		hi = r.at(j + 1).num
@@ -91,6 +94,12 @@ func (r *reader) parseAges(i int) int {
 		r.emit(i, k, fact{kind: fUse, s: "children"})
 	}
 	return k
+}
+
+// childrenAt reports whether item i is a word for children.
+func (r *reader) childrenAt(i int) bool {
+	it := r.at(i)
+	return it.is(cYouth) && it.sense(sSize) == nil || it.sense(sUse) != nil && it.sense(sUse).val == "children"
 }
 
 // toddlers lets go of the use that the word itself has, for an age below three was said: "the toddlers (the two year olds)".

@@ -127,6 +127,13 @@ func (s *scope) lineByColour(st sentence, f int) bool {
 			return true
 		}
 	}
+	if int(x.i0) == st.i0+1 && r.at(st.i0).word == wThe && alsoWords[r.lastWord(int(x.i1))] { // "the orange also say MARSHAL on the back"
+		s.seg, s.sp = s.seg[:0], s.sp[:0]
+		for _, k := range s.wearing(x.s) {
+			s.speakOf(k)
+		}
+		return true
+	}
 	if s.leadsPrint(st, f) {
 		hit := s.wearing(x.s)
 		for _, k := range hit {
@@ -157,6 +164,9 @@ func (s *scope) lineByColour(st sentence, f int) bool {
 	}
 	return false
 }
+
+// alsoWords follow goods that more is said of.
+var alsoWords = internAll("also", "additionally", "just", "only", "have", "has", "say", "says", "carry", "additional", "too")
 
 // leadsPrint reports whether a garment's colour in fact f leads to what is printed on it: "kelly gets white ink", "on the white it is printed in blue".
 func (s *scope) leadsPrint(st sentence, f int) bool {
