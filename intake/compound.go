@@ -91,21 +91,17 @@ func (r *reader) manySleeves(i int) bool {
 	return it.ntok > 1 && r.text[it.end-1]|0x20 == 's' && it.end-it.start > 3
 }
 
-// addWords say of the garment before them what makes it another one.
-var addWords = map[string]map[string]string{
-	"zip": {"hoodie": "zip-hoodie"}, "zipped": {"hoodie": "zip-hoodie"}, "zipper": {"hoodie": "zip-hoodie"}, "zippers": {"hoodie": "zip-hoodie"}, "zips": {"hoodie": "zip-hoodie"},
-	"hood": {"sweatshirt": "hoodie"}, "hoods": {"sweatshirt": "hoodie"}, "hooded": {"sweatshirt": "hoodie"},
-}
+// zipWords and hoodWords say of the garment before them what makes it another one.
+var zipWords, hoodWords = internAll("zip", "zipped", "zipper", "zippers", "zips"), internAll("hood", "hoods", "hooded")
 
 // completed makes the garment just named another one where the word at item i says so: "40 hoodies with zip", "sweatshirts, hooded".
 func (r *reader) completed(i int) bool {
-	w := r.at(i)
-	if len(r.facts) == 0 || w.kind > iPhrase {
+	if len(r.facts) == 0 || r.at(i).kind > iPhrase {
 		return false
 	}
-	to := addWords[foldWord(r.text[w.start:min(w.end, w.start+7)])]
 	p := &r.facts[len(r.facts)-1]
-	if to == nil || p.kind != fGarment || to[p.s] == "" || i-int(p.i1) > 4 {
+	w := r.toks[r.at(i).tok].word
+	if p.kind != fGarment || i-int(p.i1) > 4 || w == 0 || !(p.s == "hoodie" && zipWords[w] || p.s == "sweatshirt" && hoodWords[w]) {
 		return false
 	}
 	for k := int(p.i1); k < i; k++ {
@@ -113,6 +109,8 @@ func (r *reader) completed(i int) bool {
 			return false
 		}
 	}
-	p.s = to[p.s]
+	if p.s = "hoodie"; zipWords[w] {
+		p.s = "zip-hoodie"
+	}
 	return true
 }
