@@ -24,12 +24,18 @@ func (r *reader) fibresAt(i int, dst []rules.Fibre) ([]rules.Fibre, int) {
 	if s := it.sense(sFabric); s != nil {
 		switch s.val {
 		case "poly-cotton":
-			return append(dst, "polyester", "cotton"), i + 1
+			dst = append(dst, "polyester", "cotton")
 		case "cotton-poly":
-			return append(dst, "cotton", "polyester"), i + 1
+			dst = append(dst, "cotton", "polyester")
 		case "poly-viscose":
-			return append(dst, "polyester", "viscose"), i + 1
+			dst = append(dst, "polyester", "viscose")
+		default:
+			return dst, i
 		}
+		if r.punct(i+1, '/') && r.at(i+2).sense(sFibre) != nil { // "poly/rayon/spandex"
+			return r.fibresAt(i+2, dst)
+		}
+		return dst, i + 1
 	}
 	return dst, i
 }

@@ -24,6 +24,9 @@ func (s *scope) colour(st sentence, f int) {
 		if !(x.dead && s.successor(st, f)) {
 			s.dropColour(x)
 		}
+		if s.amend && !s.successor(st, f) && !s.printFacts(st) {
+			s.dropShare(x)
+		}
 		return
 	}
 	if !x.fix && !s.printFacts(st) && slices.Contains(s.unwanted, x.s) && s.r.at(int(x.i0)-1).kind != iNum { // "anything except orange. Orange is the road crew"
@@ -79,7 +82,7 @@ func (s *scope) ofTrim(f int) bool {
 // successor reports whether another colour of the sentence takes the place of the one in fact f.
 func (s *scope) successor(st sentence, f int) bool {
 	for k := f + 1; k < st.f1; k++ {
-		if y := &s.r.facts[k]; y.kind == fColour && y.fix && !y.neg && !y.dead {
+		if y := &s.r.facts[k]; y.kind == fColour && y.fix && !y.neg && !y.dead && !(s.amend && s.alive() > 1 && s.wearsColour(y.s)) {
 			return true
 		}
 	}

@@ -1,6 +1,10 @@
 package intake
 
-import "strikeoff/rules"
+import (
+	"slices"
+
+	"strikeoff/rules"
+)
 
 // countAfter is the number of pieces that follows the colour in fact f at once, where it counts that colour: 0 for none.
 func (s *scope) countAfter(st sentence, f int) int {
@@ -71,6 +75,23 @@ func (s *scope) halfOf(f int) bool {
 	s.lines[k].Colours = append(s.lines[k].Colours, x.s)
 	s.colLine, s.lastCol, s.colInk = k, int(x.i1), false
 	return true
+}
+
+// dropShare takes the share of the goods that is in the colour of a fact off the order, where they are had in others as well: "scrap the maroon".
+func (s *scope) dropShare(x *fact) {
+	for k := range s.lines {
+		l := &s.lines[k]
+		if l.drop || len(l.Colours) != 1 || l.Colours[0] != x.s {
+			continue
+		}
+		for q := range s.lines {
+			if o := &s.lines[q]; q != k && !o.drop && o.Garment == l.Garment {
+				l.drop = true
+				s.cur = slices.DeleteFunc(s.cur, func(c int) bool { return c == k })
+				return
+			}
+		}
+	}
 }
 
 // restOf adds a line for what the shares so far leave of a total: "50 tees, 30 of them black, the rest charcoal".

@@ -113,7 +113,7 @@ func (s *scope) fabric(st sentence, f int) {
 		targets = targets[:0]
 		for q := k; q >= 0; q-- {
 			l := &s.lines[q]
-			if l.drop || q != k && (l.Fabric != "" && x.kind == fFabric || l.Fibres != nil || l.made != s.lines[k].made && !(l.split && s.lines[k].split && l.Garment == s.lines[k].Garment)) {
+			if l.drop || q != k && (l.Fabric != "" && x.kind == fFabric || l.Fibres != nil || l.made != s.lines[k].made && !((l.split && s.lines[k].split || l.Fabric == "" && l.made >= s.cl-3) && l.Garment == s.lines[k].Garment)) {
 				break
 			}
 			targets = append(targets, q)

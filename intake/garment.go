@@ -83,6 +83,9 @@ func (s *scope) garment(st sentence, f int) {
 		return
 	}
 	if q := s.relative(g, s.r.items[x.i0].word, s.r.definite(int(x.i0)-1) || s.r.at(int(x.i0)-1).word == wordLas || s.r.at(int(x.i0)-1).is(cAs)); q >= 0 && s.find(g) < 0 && !x.fix && !s.added {
+		if finer[s.lines[q].Garment] == g && s.replaces(st, f) { // "hoodies … not pullover, full zip"
+			s.lines[q].Garment = g
+		}
 		s.speakOf(q)
 		return
 	}

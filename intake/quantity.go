@@ -81,7 +81,7 @@ func (s *scope) number(st sentence, f int) {
 				s.setQuantity(k, x)
 				s.speakOf(k)
 			}
-		case alone && !l.Quantity.Known && l.Garment != "" && len(l.Sizes) == 0:
+		case alone && !l.Quantity.Known && len(l.Sizes) == 0 && (l.Garment != "" || l.idle() && f+1 < st.f1 && r.facts[f+1].kind == fGarment && int(r.facts[f+1].i0) == int(x.i1)+1 && r.punct(int(x.i1), ',')): // "16, tees, aqua"
 			l.Quantity, l.counted = rules.Said(x.n), x.id+1
 			l.open = false
 		}
@@ -103,6 +103,9 @@ func (s *scope) moreOf(st sentence, f int) bool {
 	hit := -1
 	for k := f + 1; k < st.f1; k++ {
 		y := &s.r.facts[k]
+		if y.kind == fColour && int(y.i0) > int(x.i1)+3 {
+			break
+		}
 		if y.kind == fColour {
 			q := s.lineOfColour(y.s)
 			if q < 0 {
@@ -116,7 +119,7 @@ func (s *scope) moreOf(st sentence, f int) bool {
 			break
 		}
 	}
-	if hit < 0 && f+1 >= st.f1 && s.alive() == 1 {
+	if hit < 0 && (f+1 >= st.f1 || int(s.r.facts[f+1].i0) > int(x.i1)+3) && s.alive() == 1 {
 		hit = s.newest()
 	}
 	if hit < 0 || !s.lines[hit].Quantity.Known || s.lines[hit].Quantity.Value+x.n <= 0 {

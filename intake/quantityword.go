@@ -13,6 +13,8 @@ func (r *reader) goods(i int) int8 {
 	for j := i + 1; j < len(r.items) && j < i+14; j++ {
 		it := &r.items[j]
 		switch {
+		case it.is(cInsteadOf) && j == i+1 && r.at(j+1).kind == iNum && it.kind == iPhrase: // "45 instead of 40 tees"
+			return r.goods(j + 1)
 		case it.sense(sGarment) != nil:
 			if s := it.sense(sGarment); it.end-it.start > 2 || r.shortGarment(j) {
 				if s.weak && seen == 0 && (words > 1 || r.monthDay(i)) {
@@ -49,6 +51,12 @@ func (r *reader) goods(i int) int8 {
 			if !r.punct(j+1, '/') && !r.punct(j-1, '/') && !r.punct(j+1, '%') {
 				return seen
 			}
+		case kinds[it.word] && r.at(j+1).word == wOf && j == i+1: // "two kinds of tees" are no two tees
+			return 0
+		case it.kind == iPunct && it.ch == '(' && r.bracketTotal(i): // "60 unisex (S 20, M 40) in navy"
+			for ; !r.punct(j, ')'); j++ {
+			}
+			return r.goods(j)
 		case it.kind == iPunct:
 			switch it.ch {
 			case '/', '&':
@@ -80,6 +88,9 @@ func (r *reader) goods(i int) int8 {
 	}
 	return seen
 }
+
+// kinds are words for sorts of goods.
+var kinds = internAll("kinds", "styles", "designs", "types", "versions", "sorts", "lots", "batches", "varieties", "models", "colours", "colors", "sizes", "options")
 
 // parseQuantity takes the number at item i as pieces, as surely as what stands around it says.
 func (r *reader) parseQuantity(i int) int {
@@ -125,7 +136,7 @@ func (r *reader) parseQuantity(i int) int {
 	if it.spelled && f.sure == 0 && it.num < 13 {
 		f.weak = true
 	}
-	if f.sure == 0 && (r.at(i+1).word == wMore && !(r.punct(i-1, ',') && r.clauseEnds(i+2)) || r.at(i-1).is(cAge)) {
+	if f.sure == 0 && (r.at(i+1).word == wMore && !((r.punct(i-1, ',') || r.at(i-1).is(cWant) || r.at(i-1).is(cOrderVerb) || r.at(i-1).is(cAdd)) && r.clauseEnds(i+2)) || r.at(i-1).is(cAge)) {
 		return j
 	}
 	r.emit(i, j, f)

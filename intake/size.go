@@ -140,11 +140,15 @@ func (r *reader) symbols(i int, syms []symbol) []symbol {
 
 // bracketTotal reports whether the number at item i is what the size run in the brackets after it adds up to: "adults 30 (M 10, L 12, XL 8)".
 func (r *reader) bracketTotal(i int) bool {
-	if !r.punct(i+1, '(') {
+	o := i + 1
+	for r.at(o).is(cAdult) || r.at(o).is(cYouth) && r.at(o).sense(sSize) == nil {
+		o++
+	}
+	if !r.punct(o, '(') {
 		return false
 	}
 	sum, sizes := 0.0, 0
-	for k := i + 2; k < i+40 && !r.punct(k, ')'); k++ {
+	for k := o + 1; k < o+40 && !r.punct(k, ')'); k++ {
 		it := r.at(k)
 		if _, ok := r.sizeAt(k); ok {
 			sizes++
