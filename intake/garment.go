@@ -27,6 +27,7 @@ func (s *scope) garment(st sentence, f int) {
 	if x.neg || s.takesOver(st, f, g) {
 		if x.neg && !s.successorGarment(st, f) {
 			s.dropLines(g)
+			s.reset = s.reset || s.amend && s.alive() == 1 && s.find(g) >= 0 && !s.ownCounts(st) // "forget the aprons, we want jackets"
 		}
 		return
 	}

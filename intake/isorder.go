@@ -126,7 +126,11 @@ func (r *reader) inquires(st sentence) bool {
 		if it.kind > iPhrase {
 			continue
 		}
-		switch foldWord(r.text[it.start:min(it.end, it.start+8)]) {
+		w := foldWord(r.text[it.start:min(it.end, it.start+8)])
+		if w == "have" && i > st.i0 && r.at(i-1).kind == iWord { // "could I have a price for 40 aprons?"
+			continue
+		}
+		switch w {
 		case "did", "does", "have", "has", "was", "were", "where", "when", "who", "which", "whose", "why", "whats", "wheres", "hows", "is", "are", "what":
 			for k := i + 1; k < st.i1; k++ {
 				switch foldWord(r.text[r.at(k).start:min(r.at(k).end, r.at(k).start+12)]) {

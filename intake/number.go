@@ -47,8 +47,13 @@ func (r *reader) parseNumber(i int) int {
 
 // oneMore reports whether "one" at item i counts goods in another colour: "ten tees in pink and one in white".
 func (r *reader) oneMore(i int) bool {
+	return r.joined(i) && r.at(i+1).word == wIn && r.at(i+2).sense(sColour) != nil
+}
+
+// joined reports whether "and", "plus" or a mark joins the number at item i to goods counted before it.
+func (r *reader) joined(i int) bool {
 	p := r.at(i - 1)
-	return (p.word == wAnd || p.is(cAdd) || r.punct(i-1, '+') || r.punct(i-1, ',') || r.punct(i-1, '&')) && r.at(i+1).word == wIn && r.at(i+2).sense(sColour) != nil
+	return p.word == wAnd && p.word != 0 || p.is(cAdd) || p.kind == iPunct && (p.ch == '+' || p.ch == ',' || p.ch == '&' || p.ch == '/')
 }
 
 // noFact is the item after a number that no order is made of: a price, a phone number, a time, the number of an invoice, a bullet. It is i

@@ -23,7 +23,7 @@ func (r *reader) parseWords(i int) int {
 		switch s.kind {
 		case sGarment:
 			f.kind = fGarment
-			if s.weak && (r.lineStart(i) && r.punct(i+1, ':') || r.at(i-1).kind == iNum) {
+			if s.weak && (r.lineStart(i) && r.punct(i+1, ':') || r.at(i-1).kind == iNum || (r.at(i-1).is(cEach) || r.at(i-1).is(cPcs)) && r.at(i-2).kind == iNum) {
 				f.weak = vocab.names[it.word] == "shirt" || vocab.names[it.word] == "shirts" || vocab.names[it.word] == "top" || vocab.names[it.word] == "tops"
 			}
 			if it.ntok == 1 && it.end-it.start <= 2 && !r.shortGarment(i) || s.weak && r.monthDay(i-1) {

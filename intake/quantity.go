@@ -9,7 +9,7 @@ func (s *scope) number(st sentence, f int) {
 	if x.neg || x.dead {
 		return
 	}
-	if s.amend && s.moreOf(st, f) || x.weak && x.sure == 3 && (s.sureQty || s.strong) || x.sure == 1 && x.n < 2 && s.took == 0 && !r.oneMore(int(x.i0)) {
+	if s.amend && s.moreOf(st, f) || x.weak && x.sure == 3 && (s.sureQty || s.strong) || x.sure == 1 && x.n < 2 && s.took == 0 && !r.joined(int(x.i0)) {
 		return
 	}
 	if s.inksNow(st, f) || s.apportion(st, f) {

@@ -77,7 +77,7 @@ func (r *reader) goods(i int) int8 {
 		case it.word == wOf || it.word == wThe || it.is(cSame) || it.is(cAdd) || it.word == wAnd && seen == 1 || it.sense(sSize) != nil || it.sense(sMethod) != nil || it.sense(sWish) != nil || it.is(cPure):
 		case it.word == wA && r.at(j-1).word == wIn:
 		case it.word == wIn && seen == 0 && (j == i+1 || r.at(j-1).is(cEach) || r.at(j-1).word == wMore):
-		case it.is(cGarmentWord), it.is(cInterj) && words < 2, it.is(cWorker):
+		case it.is(cGarmentWord), it.is(cInterj) && words < 2, it.is(cWorker), r.purposeWord(j):
 		case it.word == wordOnes && seen == 0:
 			return 2
 		case it.kind == iWord && words < 2:
@@ -87,6 +87,12 @@ func (r *reader) goods(i int) int8 {
 		}
 	}
 	return seen
+}
+
+// purposeWord reports whether the word at item i only says what the garment after it is for: "45 golf towels", "60 race shirts".
+func (r *reader) purposeWord(i int) bool {
+	it := r.at(i)
+	return it.kind == iPhrase && it.ntok == 1 && r.at(i+1).sense(sGarment) != nil && (it.is(cSport) || it.is(cSportWord) || it.is(cOccasion) || it.is(cVenue) || it.is(cShop) || it.is(cEvent) || it.is(cFoodWork) || it.is(cPupil) || it.is(cTalk))
 }
 
 // kinds are words for sorts of goods.

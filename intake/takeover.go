@@ -12,6 +12,16 @@ func (s *scope) successorGarment(st sentence, f int) bool {
 	return false
 }
 
+// ownCounts reports whether a sentence counts anything.
+func (s *scope) ownCounts(st sentence) bool {
+	for k := st.f0; k < st.f1; k++ {
+		if x := &s.r.facts[k]; x.kind == fNumber && x.sure >= 1 && !x.dead || x.kind == fSizes {
+			return true
+		}
+	}
+	return false
+}
+
 // takesOver makes the lines of a garment that the sentence gives up those of the one in fact f: "replace the 24 caps with 24 beanies".
 func (s *scope) takesOver(st sentence, f int, g rules.Garment) bool {
 	x := &s.r.facts[f]

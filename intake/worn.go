@@ -94,6 +94,9 @@ func (s *scope) isInk(st sentence, f int) bool {
 	}
 	if f > st.f0 {
 		p := &r.facts[f-1]
+		if p.kind == fHeather && f-1 > st.f0 && int(p.i1) == i { // "40 heather navy"
+			p = &r.facts[f-2]
+		}
 		if p.kind == fNumber && p.sure >= 1 && (p.n > 1 || p.sure > 1) && int(p.i1) >= i-2 && !(s.inPrint && p.sure < 1) {
 			return false
 		}
