@@ -12,7 +12,7 @@ func (s *scope) colour(st sentence, f int) {
 	if s.thing(f) || s.onGarment(st, f) || s.lineByColour(st, f) {
 		return
 	}
-	if s.recolours(st, f) {
+	if s.recolours(st, f) || s.shade(f) {
 		return
 	}
 	if w := s.r.wordAt(int(x.i1)); x.fix && !x.neg && (w == "stay" || w == "stays" || w == "remain" || w == "remains") && s.wearsColour(x.s) { // "navy to 25, white stays"
@@ -77,6 +77,28 @@ func (s *scope) ofTrim(f int) bool {
 	x := &s.r.facts[f]
 	w := s.r.at(int(x.i1)).word
 	return w != 0 && trimWords[w]
+}
+
+// shade takes in a colour in brackets that says which shade of a garment's colour is meant: "green (bottle green)".
+func (s *scope) shade(f int) bool {
+	x := &s.r.facts[f]
+	i := int(x.i0) - 1
+	for i > s.lastCol && s.r.at(i).kind < iPunct { // "(more of a royal blue)"
+		i--
+	}
+	if s.lastCol < 0 || s.colInk || s.colLine < 0 || i != s.lastCol || !s.r.punct(i, '(') || x.neg || x.dead {
+		return false
+	}
+	hit := false
+	for _, k := range s.colTargets() {
+		l := &s.lines[k]
+		for q, c := range l.Colours {
+			if strings.HasSuffix(x.s, " "+c) {
+				l.Colours[q], hit = x.s, true
+			}
+		}
+	}
+	return hit
 }
 
 // successor reports whether another colour of the sentence takes the place of the one in fact f.

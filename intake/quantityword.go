@@ -1,5 +1,8 @@
 package intake
 
+// yearWords lead to a year that a print shows.
+var yearWords = internAll("year", "est", "established", "since", "founded")
+
 // beforeGoods reports whether the number at item i counts a garment or pieces that follow it, other words between: "40 heather grey 50/50 tees".
 func (r *reader) beforeGoods(i int) bool { return r.goods(i) >= 2 }
 
@@ -7,6 +10,9 @@ func (r *reader) beforeGoods(i int) bool { return r.goods(i) >= 2 }
 func (r *reader) goods(i int) int8 {
 	seen := int8(0)
 	words := 0
+	if it := r.at(i); it.digits == 4 && it.num >= 1850 && it.num < 2100 && (r.at(i+1).word == wIn && r.at(i+2).sense(sColour) != nil && r.placeBefore(i) || yearWords[r.lastWord(i-1)]) { // "the year 1926 in white"
+		return 0
+	}
 	if r.at(i-1).sense(sColour) != nil && r.at(i-2).kind != iNum && r.at(i+1).sense(sColour) != nil && r.at(i+2).kind == iNum { // "natural 40 black 20"
 		return 0
 	}
