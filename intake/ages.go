@@ -55,6 +55,9 @@ func (r *reader) parseAges(i int) int {
 	if q := r.at(i - 2); !kids && ranged && r.punct(i-1, '(') && r.punct(j, ')') && hi < 20 && q.kind == iWord && q.end > q.start && r.text[q.end-1] == 's' { // "campers (7 to 12)"
 		kids = true
 	}
+	if !kids && ranged && hi < 20 && r.clauseEnds(j) && r.theyAre(i-1) { // "they're 7 and 8"
+		kids = true
+	}
 	if !kids && ranged && r.wordAt(i-1) == "all" && r.clauseEnds(j) && hi < 20 { // "they're all 3 or 4"
 		kids = true
 	}
@@ -102,6 +105,19 @@ func (r *reader) childrenAt(i int) bool {
 	return it.is(cYouth) && it.sense(sSize) == nil || it.sense(sUse) != nil && it.sense(sUse).val == "children"
 }
 
+// theyAre reports whether item i ends "they are".
+func (r *reader) theyAre(i int) bool {
+	switch r.wordAt(i) {
+	case "theyre", "they're":
+		return true
+	case "are":
+		return r.wordAt(i-1) == "they"
+	case "re":
+		return r.punct(i-1, '\'') && r.wordAt(i-2) == "they"
+	}
+	return false
+}
+
 // toddlers lets go of the use that the word itself has, for an age below three was said: "the toddlers (the two year olds)".
 func (r *reader) toddlers() {
 	for k := len(r.facts) - 1; k >= 0 && k > len(r.facts)-4; k-- {
@@ -109,4 +125,37 @@ func (r *reader) toddlers() {
 			x.done = true
 		}
 	}
+}
+
+// schoolYear reads the year of a school that pupils are in, at item i: "year 3s", "yr 6", "grade 4". Up to the sixth they are children.
+func (r *reader) schoolYear(i int) int {
+	switch r.wordAt(i) {
+	case "year", "years", "yr", "grade", "primary":
+	default:
+		return i
+	}
+	switch r.wordAt(i - 1) {
+	case "every", "this", "last", "per", "a", "each", "next", "one", "of":
+		return i
+	}
+	n := r.at(i + 1)
+	if n.kind != iNum || n.frac || n.num < 1 || n.num > 6 || n.glued || r.goods(i+1) >= 2 && r.at(i+2).word != wordS || r.at(i-1).kind == iNum {
+		return i
+	}
+	e := i + 2
+	if r.at(e).word == wordS && r.at(e).glued {
+		e++
+	}
+	r.emit(i, e, fact{kind: fUse, s: "children"})
+	return e
+}
+
+// birthday reads somebody's round birthday at item i: "for my dad's 60th".
+func (r *reader) birthday(i int) int {
+	j := r.ordinal(i + 1)
+	if j == i+1 || !r.clauseEnds(j) || !r.possessive(i) || r.at(i).num < 16 {
+		return i
+	}
+	r.emit(i, j, fact{kind: fUse, s: "event"})
+	return j
 }

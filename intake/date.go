@@ -57,6 +57,9 @@ func (r *reader) parseDate(i int) int {
 	if j := r.dayBefore(i); j > i {
 		return j
 	}
+	if j := r.nthWeekday(i); j > i {
+		return j
+	}
 	switch it.kind {
 	case iNum:
 		return r.numericDate(i)
@@ -192,6 +195,9 @@ func (r *reader) nearMonth(i int) int {
 
 // dayOfMonth is the next day of that number on or after the day the message arrived.
 func (r *reader) dayOfMonth(d int) rules.Date {
+	if t, ok := r.stands.Time(); ok && t.Day() == d { // the day that the order names
+		return r.stands
+	}
 	for m := r.month; m < r.month+3; m++ {
 		t := time.Date(r.year, time.Month(m), d, 0, 0, 0, 0, time.UTC)
 		if t.Day() == d && !t.Before(r.today()) {

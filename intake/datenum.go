@@ -155,6 +155,8 @@ func (r *reader) dateCue(i int) bool {
 		switch {
 		case p.word == wFor, p.word == wOn && k == i-1:
 			return true
+		case p.is(cWant) && k < i-1 && theGoods[r.wordAt(i-1)]: // "wants em 4/3"
+			return true
 		case p.is(cDue), p.is(cHand), p.is(cEvent), p.is(cShip), p.sense(sDay) != nil, p.is(cMovedFrom) && p.word != wOf, p.is(cFix):
 			return true
 		case p.kind == iBreak || p.kind == iPart || p.kind == iPunct && (p.ch == '.' || p.ch == ','):
@@ -165,6 +167,9 @@ func (r *reader) dateCue(i int) bool {
 	}
 	return false
 }
+
+// theGoods are words that stand for what was ordered.
+var theGoods = map[string]bool{"it": true, "em": true, "them": true, "these": true, "those": true, "everything": true, "stuff": true}
 
 // dateEnds reports whether the bare pair of numbers at item i can only be a day: it is too large for ink counts, and stands by itself.
 func (r *reader) dateEnds(i int) bool {

@@ -1,10 +1,6 @@
 package intake
 
-import (
-	"strings"
-
-	"strikeoff/rules"
-)
+import "strikeoff/rules"
 
 // spanDate reads at item i a stretch of days or weeks that is counted from a day which is named after it: "a week today", "two weeks from Friday",
 // "a fortnight on Saturday". It is i where there is none, or where the day it is counted from is not said.
@@ -54,41 +50,4 @@ func (r *reader) weeksOn(i int) (days, items int) {
 		return 14, 1
 	}
 	return 0, 0
-}
-
-// dayBefore reads "the day before", "two days before that", "a week before" after a day that the same sentence names, at item i.
-func (r *reader) dayBefore(i int) int {
-	it := r.at(i)
-	n := 1
-	switch {
-	case it.word == wThe || it.word == wA:
-	case it.kind == iNum && !it.frac && it.num < 15:
-		n = int(it.num)
-	default:
-		return i
-	}
-	u := r.at(i + 1)
-	switch {
-	case u.is(cWeek):
-		n *= 7
-	case u.is(cDays):
-	default:
-		return i
-	}
-	if !strings.HasPrefix(r.wordAt(i+2), "before") || !r.clauseEnds(i+3) {
-		return i
-	}
-	for f := len(r.facts) - 1; f >= 0; f-- {
-		x := &r.facts[f]
-		if x.kind != fDate || x.date == "" {
-			continue
-		}
-		for k := int(x.i1); k < i; k++ {
-			if r.at(k).kind >= iBreak || r.punct(k, '.') && !r.at(k).glued {
-				return i
-			}
-		}
-		return r.emitDate(i, i+3, x.date.AddDays(-n), 5)
-	}
-	return i
 }

@@ -42,7 +42,7 @@ func (r *reader) monthDate(i int, s *sense) int {
 		return r.emitDate(i, j+2, r.coming(s.num, int(n.num)+v), 2)
 	}
 	o := r.ordinal(j + 1)
-	if n.kind == iNum && !n.frac && n.num >= 1 && n.num <= 31 && n.digits <= 2 && valid(s.num, int(n.num)) && (!r.measured(j+1) || r.punct(j+1, '"')) && !(r.punct(j+1, '%')) && (r.goods(j) < 2 || o > j+1) && (!n.spelled || n.num > 3) {
+	if n.kind == iNum && !n.frac && n.num >= 1 && n.num <= 31 && n.digits <= 2 && valid(s.num, int(n.num)) && (!r.measured(j+1) || r.punct(j+1, '"')) && !(r.punct(j+1, '%')) && (r.goods(j) < 2 || o > j+1 || r.latest(j+1)) && (!n.spelled || n.num > 3) {
 		j = o
 		if q := j + 1; n.spelled && (r.at(j).word == wTh && !r.at(j).glued) {
 			j = q
@@ -63,6 +63,9 @@ func (r *reader) monthDate(i int, s *sense) int {
 	}
 	return r.emitDate(i, i+1, r.lastDay(s.num), 0)
 }
+
+// latest reports whether item i says of the day before it that it is the last that will do: "May 28 tops".
+func (r *reader) latest(i int) bool { return r.at(i).is(cSuits) && r.clauseEnds(i+1) }
 
 // monthCue reports whether a word that is also a month is one at item i.
 func (r *reader) monthCue(i int) bool {
@@ -129,7 +132,7 @@ func (r *reader) weekdayDate(i, d int) int {
 			return r.emitDate(i, k+2, rules.DateOf(r.weekday(d, 1)), 1)
 		}
 	}
-	if w := r.wordAt(i + 1); strings.HasPrefix(w, "before") || strings.HasPrefix(w, "after") { // "the Tuesday before that, 6 April"
+	if w := r.wordAt(i + 1); strings.HasPrefix(w, "before") || strings.HasPrefix(w, "after") { // counted from a day that is not named
 		return i
 	}
 	t := r.today().AddDate(0, 0, (d-int(r.today().Weekday())+7)%7)

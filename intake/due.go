@@ -18,6 +18,9 @@ func (s *scope) date(st sentence, x *fact) {
 	if x.dead || x.tier < 0 && !r.at(int(x.i0)-1).is(cDue) {
 		return
 	}
+	if r.ofPapers(st, int(x.i0)) {
+		return
+	}
 	score := int(x.tier)
 	cued := false
 	if s.dueSet && r.saidThen(st, int(x.i0)) { // "she said 10/30, then 10/23"
@@ -25,7 +28,7 @@ func (s *scope) date(st sentence, x *fact) {
 	}
 	if k, ok := r.isOnDay(int(x.i0)); ok {
 		score -= 5
-		if it := r.at(k); (it.kind == iWord || it.is(cEvent)) && r.wordAt(int(x.i0)-1) == "on" { // "the walk is on Sunday"
+		if it := r.at(k); (it.kind == iWord || it.is(cEvent)) && r.wordAt(int(x.i0)-1) == "on" || it.is(cOccasion) && r.wordAt(k) != "meet" && r.wordAt(k) != "opening" { // "the walk is on Sunday"
 			s.use(&fact{s: "event"})
 		}
 	}
@@ -33,6 +36,10 @@ func (s *scope) date(st sentence, x *fact) {
 		if w := r.wordAt(i); w == "say" || w == "digamos" || w == "so" && (i == int(x.i0)-1 || r.wordAt(i+1) == "please" || r.wordAt(i+1) == "its") {
 			score += 5
 		}
+	}
+	if (s.dueSet || st.part > 0) && r.movedTo(st, int(x.i0)) {
+		x.fix = true
+		score += 4
 	}
 	if r.wordAt(int(x.i1)) == "now" { // "orig said 4/23, 5/7 now"
 		score += 5
@@ -139,6 +146,24 @@ func (r *reader) saidThen(st sentence, i int) bool {
 					return true
 				}
 			}
+		}
+	}
+	return false
+}
+
+// movedTo reports whether the day at item i is one that another day was moved to: "she pushed it to 5/12", "brought forward to Friday".
+func (r *reader) movedTo(st sentence, i int) bool {
+	k := i - 1
+	switch r.wordAt(k) {
+	case "to", "until", "till", "as":
+	default:
+		return false
+	}
+	for n := 0; n < 7 && k >= st.i0; n++ {
+		k--
+		switch r.wordAt(k) {
+		case "pushed", "push", "moved", "move", "moving", "bumped", "bump", "shifted", "shift", "slid", "slide", "slipped", "put", "brought", "bring", "changed", "change", "delayed", "extended", "extend", "revised", "pulled", "pull":
+			return true
 		}
 	}
 	return false

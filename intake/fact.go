@@ -66,6 +66,7 @@ type reader struct {
 	month  int
 	day    int
 	dated  bool
+	stands rules.Date // the day that the standing order is due
 	toks   []token
 	items  []item
 	facts  []fact
@@ -145,11 +146,19 @@ func (r *reader) parseAt(i int) int {
 			return j
 		}
 	}
+	if it.kind <= iPhrase && r.at(i+1).kind == iNum {
+		if j := r.schoolYear(i); j > i {
+			return j
+		}
+	}
 	switch it.kind {
 	case iPart:
 		r.header = r.header[:0]
 		return i + 1
 	case iNum:
+		if j := r.birthday(i); j > i {
+			return j
+		}
 		if j := r.dayBefore(i); j > i {
 			return j
 		}

@@ -71,6 +71,9 @@ func (r *reader) isOrder(o *rules.Order, s *scope) bool {
 			}
 		}
 	}
+	if score >= 8 { // what is told so fully is wanted, whatever else is spoken of
+		talk -= talk / 3
+	}
 	if score >= 7 && o.Customer != "" && o.Due != "" && r.wants() {
 		talk = min(talk, 3) // a long letter may chat as well
 	}

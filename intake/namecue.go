@@ -77,6 +77,8 @@ func (r *reader) before(i, j int, sh shape) lead {
 		b.score = 5
 	case prev.is(cGreet) && !b.start && !(!r.punct(j, ',') && r.at(j).is(cHere)):
 		b.score = -10
+	case r.billed(p) && p == i-1:
+		b.score, b.strong = 6, true
 	case prev.is(cAsk):
 		b.score = -7
 	case b.start:
@@ -104,6 +106,9 @@ func (r *reader) before(i, j int, sh shape) lead {
 		}
 	case r.punct(p, '(') && r.punct(j, ')'):
 		b.score = 1
+		if words >= 2 && r.whose(p-1) {
+			b.score = 3
+		}
 	case prev.word == wordTo && q.word != 0 && (vocab.names[q.word] == "job" || vocab.names[q.word] == "sold" || vocab.names[q.word] == "order"):
 		b.score, b.strong = 4, true
 	case prev.kind == iPunct && prev.ch == '-' && !prev.glued && words >= 2:
@@ -129,6 +134,12 @@ func (r *reader) before(i, j int, sh shape) lead {
 		b.score -= 4
 	}
 	return b
+}
+
+// whose reports whether item i says who orders, so that what follows in brackets names them: "from Gus (Ironwood Arborists)", "our team (Grace Hollow)".
+func (r *reader) whose(i int) bool {
+	it := r.at(i)
+	return it.kind <= iPhrase && it.word != 0 && (orgs[it.word] || roles[it.word] || titles[it.word]) || it.upper && it.kind == iWord
 }
 
 // leading reports whether item p is a "for", by itself or in a phrase of the vocabulary: "para el", "for the shop".
@@ -167,7 +178,7 @@ func (r *reader) shown(i int) bool {
 		if it.kind == iPunct && (it.ch == '(' || it.ch == ':' || it.ch == '-') {
 			mark = true
 		}
-		if it.word != 0 && depicted[it.word] {
+		if it.word != 0 && depicted[it.word] && r.at(k+1).word != wFrom { // not "text from Gus"
 			return mark
 		}
 		if it.word != 0 && leadsTo[it.word] {

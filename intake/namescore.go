@@ -135,7 +135,7 @@ func (r *reader) scoreName(i, j int) candidate {
 
 // trimName leaves out what stands at the ends of a run of capitals and is no part of a name, and takes in what is.
 func (r *reader) trimName(i, j int) (from, to int, fromPerson bool) {
-	for i < j && !r.nameHead(i) { // what reads as a fact or greeting at the front
+	for i < j && (!r.nameHead(i) || r.billed(i)) { // what reads as a fact or greeting at the front
 		i++
 		for i < j && (r.joint(i) || r.at(i).kind == iPunct) {
 			i++

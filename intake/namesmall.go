@@ -68,6 +68,7 @@ func (r *reader) smallName(i int) candidate {
 		return candidate{}
 	}
 	j, words, plain, org, last := i, 0, 0, false, false
+	strange := r.at(i-1).word != wordOur // "our book club" names nobody
 	sure := b >= 7
 	for j < len(r.items) && words < 7 {
 		it := r.at(j)
@@ -100,6 +101,7 @@ func (r *reader) smallName(i int) candidate {
 		if it.kind == iWord || !r.factual(j) {
 			plain++
 		}
+		strange = strange || it.kind == iWord && it.word == 0
 		last = false
 		words++
 		j++
@@ -114,7 +116,7 @@ func (r *reader) smallName(i int) candidate {
 	if words <= 0 || j <= i || r.capital(j) || plain == 0 && !sure && words < 3 {
 		return candidate{}
 	}
-	if !sure && words < 2 || open && !(org && last) {
+	if !sure && words < 2 || open && !(org && last) || !strange {
 		return candidate{}
 	}
 	s := b
@@ -138,14 +140,26 @@ func (r *reader) smallName(i int) candidate {
 		if last && open {
 			s++
 		}
-	} else {
-		s -= 2
+	} else if s -= 2; !open && words >= 2 && plain >= 2 && r.opens(i, j) {
+		s += 2
 	}
 	return candidate{i, j, s - 2, s >= 12}
 }
 
 // memoWords end what is said before a message that is dictated: "voice memo", "note to self".
 var memoWords = internAll("memo", "self", "voicemail", "recording", "dictation", "message", "msg", "note")
+
+// opens reports whether items i to j begin the message and goods are counted right after them: "bramwell tool libary, 36 tees".
+func (r *reader) opens(i, j int) bool {
+	if r.at(i-1).kind < iBreak || !r.blankStart(i-1) {
+		return false
+	}
+	if r.punct(j, ':') {
+		return true
+	}
+	n := r.at(j + 1)
+	return r.at(j).kind == iPunct && (n.kind == iNum && n.num > 1 || n.sense(sGarment) != nil)
+}
 
 // beforeSmall weighs what stands before a name in small letters; 0 where none can begin. open tells that nothing leads to a name, so that the name
 // has to show itself.
@@ -208,7 +222,7 @@ func (r *reader) smallWord(j, words int, sure bool) bool {
 	if it.sense(sColour) != nil || it.is(cIDWord) || it.sense(sPlace) != nil || it.sense(sDay) != nil { // brick lane barbers, sunday league
 		return sure && words > 0 || r.orgSoon(j+1)
 	}
-	return sure && words > 0
+	return sure && words > 0 || words == 0 && it.is(cHeather) && r.orgSoon(j+1) // marl street cyclery
 }
 
 // orgSoon reports whether a word for an organisation ends the small words from item k on.

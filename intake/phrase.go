@@ -23,6 +23,9 @@ func (r *reader) parseWords(i int) int {
 		switch s.kind {
 		case sGarment:
 			f.kind = fGarment
+			if n := len(r.facts); n > 0 && r.facts[n-1].kind == fDate && int(r.facts[n-1].i1) == i && r.latest(i) {
+				continue
+			}
 			if s.weak && (r.lineStart(i) && r.punct(i+1, ':') || r.at(i-1).kind == iNum || (r.at(i-1).is(cEach) || r.at(i-1).is(cPcs)) && r.at(i-2).kind == iNum) {
 				f.weak = vocab.names[it.word] == "shirt" || vocab.names[it.word] == "shirts" || vocab.names[it.word] == "top" || vocab.names[it.word] == "tops"
 			}
@@ -84,6 +87,9 @@ func (r *reader) parseWords(i int) int {
 				continue
 			}
 			if w := r.wordAt(i - 1); s.val == "uniform" && (w == "gift" || w == "gifts" || w == "present" || w == "presents") { // "gifts for the staff"
+				continue
+			}
+			if s.val == "event" && r.onlyMentioned(i) {
 				continue
 			}
 			if r.pictured(i) || (s.val == "children" || s.val == "infant") && speaks[r.wordAt(i+1)] {

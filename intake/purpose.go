@@ -62,6 +62,16 @@ func (r *reader) ofOld(i int) bool {
 	return false
 }
 
+// notAgain reports whether what befell earlier goods at item i is not to happen again.
+func (r *reader) notAgain(s sentence, i int) bool {
+	for ; i < s.i1; i++ {
+		if r.wordAt(i) == "again" {
+			return true
+		}
+	}
+	return false
+}
+
 // mustNot reports whether what item i says is not to happen.
 func (r *reader) mustNot(i int) bool {
 	for k := i - 1; k >= 0 && k > i-6; k-- {
@@ -129,6 +139,24 @@ func (r *reader) occasionEnds(i int) bool {
 		return true
 	}
 	return n.is(cDue) || n.is(cStill)
+}
+
+// onlyMentioned reports whether the event at item i is spoken of though the garments are not for it: "there is a pet fair on the 6th", "at the fair
+// booth", "Memorial weekend".
+func (r *reader) onlyMentioned(i int) bool {
+	switch r.wordAt(i + 1) {
+	case "booth", "stand", "desk", "office", "tent":
+		return true
+	case "day", "weekend", "park", "hospital", "hall":
+		return r.wordAt(i) == "memorial"
+	}
+	for k := i - 1; k > i-6 && k >= 0 && r.at(k).kind <= iPunct; k-- {
+		switch r.wordAt(k) {
+		case "there", "theres", "there's":
+			return true
+		}
+	}
+	return false
 }
 
 // pictured reports whether item i is part of what a print shows or says: "a drawing of kids playing", "the word STAFF".

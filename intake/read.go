@@ -32,6 +32,9 @@ func Amend(was Reading, text string, o Options) (now Reading, changed bool) {
 // read goes through the stages.
 func (r *reader) read(text string, o Options, was *Reading) Reading {
 	r.begin(text, o)
+	if r.stands = ""; was != nil {
+		r.stands = was.Order.Due
+	}
 	if !r.readable() {
 		if was != nil {
 			return *was
@@ -47,7 +50,7 @@ func (r *reader) read(text string, o Options, was *Reading) Reading {
 	r.findTables()
 	who := r.findCustomer()
 	name := ""
-	if who.score > 0 && (was == nil || was.Order.Customer == "" && who.score >= 3 || who.label) {
+	if who.score > 0 && (was == nil || was.Order.Customer == "" && who.score >= 3 || who.label || who.score >= 3 && r.renames(who)) {
 		name = text[r.items[who.i].start:r.items[who.j-1].end]
 		if n := r.at(who.j); strings.HasSuffix(name, "'s") && n.kind <= iPhrase && n.kind != iNum && !n.is(cWant) && !n.is(cHere) { // "for Hotel Marisco's wedding"
 			name = strings.TrimSuffix(name, "'s")
@@ -71,6 +74,24 @@ func (r *reader) read(text string, o Options, was *Reading) Reading {
 		who.score = 0
 	}
 	return r.finish(&sc, name, who, was)
+}
+
+// renames reports whether a name comes in place of the one that stood: "put it under Crane & Daughters instead".
+func (r *reader) renames(who candidate) bool {
+	if n := r.at(who.i - 1); !n.is(cBehalf) {
+		return false
+	}
+	for k := who.j; k < who.j+4 && r.at(k).kind < iBreak; k++ {
+		if r.at(k).is(cFix) || r.at(k).is(cInsteadOf) {
+			return true
+		}
+	}
+	for k := who.i - 1; k > who.i-8 && r.at(k).kind < iBreak; k-- {
+		if r.at(k).is(cFix) && r.at(k).kind == iPhrase {
+			return true
+		}
+	}
+	return false
 }
 
 // abbreviated reports whether a name ends in a word that is written with a point.

@@ -82,12 +82,15 @@ func (r *reader) settle(s sentence, carry bool) bool {
 				if x.kind != fUse && x.kind != fWish || x.i1-x.i0 > 0 {
 					said = false
 				}
-				x.dead = dead || paren && x.dead
+				x.dead = dead && !(x.kind == fWish && r.at(i).is(cDamaged) && r.notAgain(s, i)) || paren && x.dead
 				if x.kind == fGarment && dead && lastKind == fNumber && wasAt >= 0 && int(r.facts[f-1].i0) == wasAt+1 { // "was 40 hoodies, now 44": hoodies they are still
 					x.dead = false
 				}
 				if x.kind == fDate && dead && !paren && r.wrapped(i) && r.at(end).kind >= iBreak { // a line that is a date and no more goes on with nothing
 					x.dead = false
+				}
+				if x.kind == fDate && dead && r.wordAt(end) == "now" { // "was the 4th, he bumped it, the 9th now"
+					x.dead, x.fix = false, true
 				}
 				if x.kind == fColour && !x.dead && r.givenUp(s, f, x) {
 					x.dead = true
@@ -184,7 +187,7 @@ func (r *reader) settle(s sentence, carry bool) bool {
 				dead, fix = false, true
 			case dead && i > s.i0 && r.willing(i): // "the 30 quoted, we will take 45"
 				dead, fix = false, true
-			case it.is(cPast) && (r.at(i-1).word == wOf || r.at(i-1).word == wFrom): // "12 more of the crews from last month (80/20)"
+			case it.is(cPast) && (r.at(i-1).word == wOf || r.at(i-1).word == wFrom || r.at(i-1).sense(sDay) != nil || r.at(i-1).is(cDays) || r.at(i-1).is(cWeek)): // "12 more of the crews from last month (80/20)", "the Tuesday before that"
 			case it.is(cPast) && it.word != wordWas && it.word != wordWere && !it.is(cAdd):
 				dead = true
 			case (it.word == wordWas || it.word == wordWere) && (paren || r.valueNext(i)):
