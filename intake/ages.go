@@ -127,11 +127,12 @@ func (r *reader) toddlers() {
 	}
 }
 
+// schoolWords come before the number of a school's year.
+var schoolWords = internAll("year", "years", "yr", "grade", "primary")
+
 // schoolYear reads the year of a school that pupils are in, at item i: "year 3s", "yr 6", "grade 4". Up to the sixth they are children.
 func (r *reader) schoolYear(i int) int {
-	switch r.wordAt(i) {
-	case "year", "years", "yr", "grade", "primary":
-	default:
+	if w := r.at(i).word; w == 0 || !schoolWords[w] {
 		return i
 	}
 	switch r.wordAt(i - 1) {

@@ -98,6 +98,9 @@ func (r *reader) nthWeekday(i int) int {
 	if r.at(j).word == wThe {
 		j++
 	}
+	if r.at(j+1).sense(sDay) == nil && r.at(j+2).sense(sDay) == nil {
+		return i
+	}
 	n := r.ordinalWord(j)
 	e := j + 1
 	if o := r.ordinal(j + 1); o > j+1 && r.at(j).kind == iNum {
