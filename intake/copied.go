@@ -125,6 +125,7 @@ func (s *scope) copyAll(st sentence) {
 			s.inherit(s.at(s.all[0]), &from)
 			continue
 		}
+		sole := len(l.Prints) > 0 && s.onlyHere(st)
 		for _, p := range copyPrints(same) {
 			have := -1
 			for q := range l.Prints {
@@ -134,6 +135,9 @@ func (s *scope) copyAll(st sentence) {
 			}
 			if have >= 0 {
 				s.inherit(&l.Prints[have], &p)
+				continue
+			}
+			if sole {
 				continue
 			}
 			l.Prints = append(l.Prints, p)
@@ -151,6 +155,16 @@ func (s *scope) copyAll(st sentence) {
 		s.pend = pending{}
 		s.last = hs
 	}
+}
+
+// onlyHere reports whether a place of the sentence is said to be the only one: "front only, same print as the tees".
+func (s *scope) onlyHere(st sentence) bool {
+	for k := st.f0; k < st.f1; k++ {
+		if x := &s.r.facts[k]; x.kind == fPlace && !x.neg && !x.dead && (s.r.at(int(x.i1)).is(cOnly) || s.r.at(int(x.i0)-1).is(cOnly)) {
+			return true
+		}
+	}
+	return false
 }
 
 // printBefore is the print of its line before the one that h means, in the inks that the sentence gives it.

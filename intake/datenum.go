@@ -175,7 +175,7 @@ var theGoods = map[string]bool{"it": true, "em": true, "them": true, "these": tr
 func (r *reader) dateEnds(i int) bool {
 	a, b := r.at(i), r.at(i+2)
 	end := r.at(i + 3)
-	alone := end.kind == iBreak || end.kind == iPart || end.kind == iPunct || end.kind == iPhrase && !end.is(cPrintWord) && !end.is(cInkWord) && (end.is(cOrderVerb) || end.is(cHand) || end.is(cDue) || r.wordAt(i+3) == "now") || end.kind == iWord
+	alone := end.kind == iBreak || end.kind == iPart || end.kind == iPunct || end.kind == iPhrase && !end.is(cPrintWord) && !end.is(cInkWord) && (end.is(cOrderVerb) || end.is(cSuits) || end.is(cHand) || end.is(cDue) || r.wordAt(i+3) == "now") || end.kind == iWord
 	begins := r.at(i-1).kind == iBreak || r.at(i-1).kind == iPunct || r.at(i-1).kind == iPart
 	if a.num <= 8 && b.num <= 8 && !begins {
 		return false

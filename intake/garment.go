@@ -204,7 +204,7 @@ func (s *scope) another(st sentence, f, k int) bool {
 }
 
 // kin are garments that people call by one another's name once an order names one of them.
-var kin = [][]rules.Garment{{"hoodie", "zip-hoodie"}, {"sweatpants", "other"}, {"hoodie", "sweatshirt"}, {"t-shirt", "long-sleeve", "tank", "polo", "jersey"}, {"cap", "beanie"}}
+var kin = [][]rules.Garment{{"hoodie", "zip-hoodie"}, {"sweatpants", "other"}, {"hoodie", "sweatshirt"}, {"t-shirt", "long-sleeve"}, {"t-shirt", "long-sleeve", "tank", "polo", "jersey"}, {"cap", "beanie"}}
 
 // akin reports whether a heading such as "hoodies" can stand for lines of g.
 func akin(a, g rules.Garment) bool {
@@ -238,7 +238,7 @@ func (s *scope) relative(g rules.Garment, word int32, known bool) int {
 	hit := -1
 	sets := kin[:2]
 	if known {
-		sets = kin[:3]
+		sets = kin[:4]
 	}
 	for _, set := range sets {
 		if !slices.Contains(set, g) || g == "other" && (word == 0 || vocab.names[word] != "pants") {
@@ -338,12 +338,8 @@ func (s *scope) asGarment(x *fact, g rules.Garment) bool {
 	}
 	for k := int(x.i0) - 1; k > int(x.i0)-5; k-- {
 		it := s.r.at(k)
-		if it.is(cAs) {
-			for q := range s.lines {
-				if !s.lines[q].drop && s.lines[q].Garment == g {
-					s.as = append(s.as, q)
-				}
-			}
+		if it.is(cAs) || s.r.sameAs(it) && it.is(cSame) {
+			s.as = append(s.as, s.linesOf(g)...)
 			return true
 		}
 		if it.kind != iWord && it.kind != iPhrase {
@@ -351,26 +347,4 @@ func (s *scope) asGarment(x *fact, g rules.Garment) bool {
 		}
 	}
 	return false
-}
-
-// bracketed takes a garment in brackets for the sort of the one before them: "sweats (bottoms)", "hats (beanies)".
-func (s *scope) bracketed(st sentence, f int) bool {
-	x := &s.r.facts[f]
-	if f == st.f0 || len(s.lines) == 0 || x.neg || !s.r.punct(int(x.i0)-1, '(') || !s.r.punct(int(x.i1), ')') {
-		return false
-	}
-	y := &s.r.facts[f-1]
-	if y.kind != fGarment || int(y.i1) != int(x.i0)-1 || y.neg || y.dead {
-		return false
-	}
-	l := &s.lines[s.newest()]
-	switch w := s.r.wordAt(int(x.i0)); {
-	case l.Garment != rules.Garment(y.s):
-		return false
-	case w == "pants" || w == "bottoms" || w == "trousers":
-		l.Garment = "sweatpants"
-	case w != "tops" && w != "top" && w != "shirts" && w != "shirt":
-		l.Garment = rules.Garment(x.s)
-	}
-	return true
 }

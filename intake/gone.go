@@ -73,6 +73,9 @@ func (r *reader) goneBefore(s sentence, f, i int) {
 				return
 			}
 		}
+		if x.kind == fGarment && k > s.f0 && r.facts[k-1].kind == fEffect && r.at(int(r.facts[k-1].i1)).is(cOn) && int(x.i0) <= int(r.facts[k-1].i1)+2 { // "they asked about gel on the towels, then dropped it"
+			continue
+		}
 		if x.kind == fGarment && k+1 < f && r.facts[k+1].dead && int(r.facts[k+1].i0) < i { // "the tees were going to be grey, ignore that"
 			return
 		}

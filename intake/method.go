@@ -48,7 +48,7 @@ func (s *scope) deny(x *fact) {
 
 // methodForAll reports whether the method in fact f is said of every print: it stands in a sentence, or at its end in a clause, of its own.
 func (s *scope) methodForAll(st sentence, f int) bool {
-	if s.wideHere(st, f) {
+	if s.wideHere(st, f) || s.allSuch(f) {
 		return true
 	}
 	for k := st.f0; k < st.f1; k++ {
@@ -127,6 +127,25 @@ func (s *scope) bothSoFar(st sentence, f int) bool {
 	return false
 }
 
+// allSuch reports whether "all" stands just before the method in fact f, with what it is said of after it: "all water based on the tees".
+func (s *scope) allSuch(f int) bool {
+	x := &s.r.facts[f]
+	p := s.r.at(int(x.i0) - 1)
+	return p.is(cAll) && p.kind == iPhrase && len(s.all) > 1 && s.ofThese(int(x.i1))
+}
+
+// ofThese reports whether item i leads to the goods that something is said of: "on the tees", "on those".
+func (s *scope) ofThese(i int) bool {
+	if !s.r.at(i).is(cOn) {
+		return false
+	}
+	switch s.r.wordAt(i + 1) {
+	case "these", "those", "this", "that", "them":
+		return s.r.clauseEnds(i + 2)
+	}
+	return s.garmentSoon(i + 1)
+}
+
 // methodWide gives a method to the lines the sentence speaks of, else to the whole order.
 func (s *scope) methodWide(st sentence, x *fact) {
 	m := rules.Method(x.s)
@@ -141,7 +160,7 @@ func (s *scope) methodWide(st sentence, x *fact) {
 		}
 		return
 	}
-	if s.wideHere(st, int(x.id)) || len(s.seg) == 0 || s.alive() <= 1 {
+	if s.wideHere(st, int(x.id)) && !s.ofThese(int(x.i1)) || len(s.seg) == 0 || s.alive() <= 1 {
 		if over(s.method) {
 			s.method = m
 		}

@@ -146,7 +146,13 @@ func (s *scope) relocates(st sentence, f int) bool {
 	if at := s.r.at(int(s.r.facts[f].i0) - 1); len(s.sp) > 0 && at.is(cFix) && at.kind == iPhrase && at.word != wordNow && len(s.sp) == len(s.all) { // "left chest, no sorry right chest"
 		return true
 	}
-	if s.added || s.newPrint || len(s.all) > 0 || !s.single() || len(s.seg) > 0 {
+	if s.newPrint || len(s.all) > 0 || !s.single() {
+		return false
+	}
+	if s.insteadAt(int(s.r.facts[f].i1)) && s.standing() { // "45 hoodies, so the print has to go on the back instead"
+		return true
+	}
+	if s.added || len(s.seg) > 0 {
 		return false
 	}
 	for k := range s.lines {
@@ -157,7 +163,7 @@ func (s *scope) relocates(st sentence, f int) bool {
 	told, sole := false, true
 	for k := st.f0; k < st.f1; k++ {
 		y := &s.r.facts[k]
-		if k != f && (y.kind == fPlace && !y.weak || y.kind == fColour || y.kind == fInks || y.kind == fFull || y.kind == fGarment || y.kind == fNumber && y.sure > 0) {
+		if k != f && (y.kind == fPlace && !y.weak || y.kind == fColour && !s.printsColour(y.s) || y.kind == fInks || y.kind == fFull || y.kind == fGarment || y.kind == fNumber && y.sure > 0) {
 			sole = false
 		}
 	}
@@ -169,6 +175,21 @@ func (s *scope) relocates(st sentence, f int) bool {
 		told = told || it.is(cFix) && it.kind == iPhrase && it.word != wordNow || i == st.i0 && it.word == wordNo
 	}
 	return told && sole
+}
+
+// insteadAt reports whether "instead" stands at item i and closes its clause.
+func (s *scope) insteadAt(i int) bool {
+	return s.r.at(i).word == wordInstead && s.r.clauseEnds(i+1)
+}
+
+// standing reports whether the sentence speaks of lines that were there before it, each with one print.
+func (s *scope) standing() bool {
+	for _, k := range s.seg {
+		if l := &s.lines[k]; l.made == s.cl || len(l.Prints) != 1 {
+			return false
+		}
+	}
+	return len(s.seg) > 0
 }
 
 // slips are words with which a speaker corrects what was just said.

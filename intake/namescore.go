@@ -187,7 +187,7 @@ func (r *reader) afterPerson(i, j int) int {
 	p := r.at(i - 1)
 	self := p.word != 0 && selves[p.word] && !((p.word == wIs || p.word == wordE) && !r.introduced(i-2))
 	title := r.at(i).word != 0 && (titles[r.at(i).word] || given[r.at(i).word]) && !r.punct(i+1, '\'')
-	if !self && !title {
+	if !self && !title && !r.greeter(i, j) {
 		return i
 	}
 	for k := i + 1; k < j && k < i+4; k++ {
@@ -199,6 +199,22 @@ func (r *reader) afterPerson(i, j int) int {
 		}
 	}
 	return i
+}
+
+// greeter reports whether the word at item i is the first name of somebody who greets and then says of where they are: "Goededag, Fleur of Studio Kruid".
+func (r *reader) greeter(i, j int) bool {
+	it := r.at(i)
+	if !(r.punct(i-1, ',') || r.punct(i-1, '!') || r.punct(i-1, '.')) || !r.at(i-2).is(cGreet) || it.kind != iWord || it.word != 0 && !given[it.word] || !r.joint(i+1) || r.at(i+1).kind == iPunct {
+		return false
+	}
+	w := r.at(i + 1).word
+	if w == wAnd || w == wY {
+		return false
+	}
+	if w == wOf { // "Friends of the Meadow" are no person
+		return r.text[it.end-1] != 's' && j-i >= 4
+	}
+	return froms[w] || w == wDe && orgs[r.at(i+2).word] && r.at(i+2).word != 0
 }
 
 // introduced reports whether item i is who somebody says they are: "my name is", "this is".

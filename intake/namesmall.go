@@ -75,7 +75,7 @@ func (r *reader) smallName(i int) candidate {
 		if it.upper && it.kind <= iPhrase || j > i && r.gap(j) {
 			break
 		}
-		if it.kind <= iPhrase && it.word != 0 && orgs[it.word] && !it.is(cPrintWord) && !(it.is(cIDWord) && (words == 0 || r.at(j+1).kind == iNum)) {
+		if it.kind <= iPhrase && it.word != 0 && orgs[it.word] && !it.is(cPrintWord) && !(it.is(cIDWord) && (words == 0 || r.at(j+1).kind == iNum && r.goods(j+1) < 2)) {
 			org, last = true, true
 			words++
 			j++

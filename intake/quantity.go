@@ -28,10 +28,16 @@ func (s *scope) number(st sentence, f int) {
 			return
 		}
 	}
-	if f > st.f0 && r.at(int(x.i0)).word == wX && r.facts[f-1].kind == fGarment && r.facts[f-1].i1 == x.i0 && len(s.lines) > 0 { // "tees x 40 black, tanks x 20"
-		if k := s.newest(); !s.lines[k].Quantity.Known && string(s.lines[k].Garment) == r.facts[f-1].s {
-			s.lines[k].Quantity, s.lines[k].counted, s.lines[k].noQty = rules.Said(x.n), x.id+1, false
-			return
+	if r.at(int(x.i0)).word == wX { // "tees x 40 black, tanks white x 20"
+		g := f - 1
+		for g >= st.f0 && (r.facts[g].kind == fColour || r.facts[g].kind == fHeather) && r.facts[g].i1 == r.facts[g+1].i0 {
+			g--
+		}
+		if g >= st.f0 && r.facts[g].kind == fGarment && r.facts[g].i1 == r.facts[g+1].i0 && len(s.lines) > 0 {
+			if k := s.newest(); !s.lines[k].Quantity.Known && string(s.lines[k].Garment) == r.facts[g].s {
+				s.lines[k].Quantity, s.lines[k].counted, s.lines[k].noQty = rules.Said(x.n), x.id+1, false
+				return
+			}
 		}
 	}
 	switch {
@@ -315,6 +321,13 @@ func (s *scope) openLine(x *fact, g rules.Garment) {
 	}
 	if x.fix && (!s.added || s.r.at(int(x.i0)-1).word == wordSo || s.totalAhead(x)) {
 		if k := s.find(g); k >= 0 && (s.alive() == 1 || g != "") && !s.same {
+			s.setQuantity(k, x)
+			s.speakOf(k)
+			s.npLine = k
+			return
+		}
+		if k := s.newest(); s.alive() == 1 && !s.same && s.lines[k].made != s.cl && s.lines[k].Garment != g && akin(s.lines[k].Garment, g) { // "40 hoodies … hang on: 45, zipped"
+			s.lines[k].Garment = g
 			s.setQuantity(k, x)
 			s.speakOf(k)
 			s.npLine = k

@@ -37,6 +37,10 @@ func (s *scope) sameAt(st sentence, i int) {
 		s.same = true
 		return
 	}
+	if s.r.sameAs(it) && s.garmentSoon(i+1) && (len(s.sp) > 0 || len(s.sl) > 0) { // "front same as the tees"
+		s.same = true
+		return
+	}
 	art := s.r.at(i+1).kind == iWord && i+1 < st.i1 // "the same bunny 8 cm"
 	for k := i + 1; k <= i+5; k++ {
 		n := s.r.at(k)
@@ -230,12 +234,7 @@ func (s *scope) sources(st sentence) []int {
 		}
 		for k := i + 1; k < i+4; k++ {
 			if g := s.r.at(k).sense(sGarment); g != nil {
-				var out []int
-				for q := range s.lines {
-					if string(s.lines[q].Garment) == g.val && !s.lines[q].drop {
-						out = append(out, q)
-					}
-				}
+				out := s.linesOf(rules.Garment(g.val))
 				if len(out) > 0 {
 					return out
 				}

@@ -273,6 +273,7 @@ func (r *reader) settle(s sentence, carry bool) bool {
 	}
 	r.closedOff(s)
 	r.refuse(s)
+	r.remarks(s)
 	return said
 }
 

@@ -17,6 +17,11 @@ func (s *scope) isInk(st sentence, f int) bool {
 		return s.colInk
 	}
 	i, j := int(x.i0), int(x.i1)
+	if c := r.at(j + 1).sense(sColour); r.at(j).is(cInsteadOf) && c != nil { // "white instead of gold": an ink where the gold is one
+		if worn, printed := s.wearsColour(c.val), s.printsColour(c.val); worn != printed {
+			return printed
+		}
+	}
 	prev := r.at(i - 1)
 	if n := r.at(j); prev.word == wIn && r.at(i-2).sense(sGarment) != nil && !r.at(i-2).sense(sGarment).weak && !s.hasColours() && (n.is(cFix) || n.is(cNo) || n.word == wAnd && !n.is(cColourWord) && r.at(j+1).word == wThe) { // "tees in black no sorry navy"
 		return false
