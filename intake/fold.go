@@ -47,6 +47,13 @@ func foldRune(r rune) rune {
 
 // foldWord is s as the vocabulary spells it.
 func foldWord(s string) string {
+	plain := 0
+	for plain < len(s) && (s[plain] >= 'a' && s[plain] <= 'z' || s[plain] >= '0' && s[plain] <= '9') {
+		plain++
+	}
+	if plain == len(s) {
+		return s
+	}
 	out := make([]rune, 0, len(s))
 	for _, r := range s {
 		if f := foldRune(r); f != 0 {
