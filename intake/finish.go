@@ -68,6 +68,15 @@ func (r *reader) finish(s *scope, name string, who candidate, was *Reading) Read
 		index[k] = len(o.Lines)
 		o.Lines = append(o.Lines, out)
 	}
+	if was == nil && len(o.Lines) > 1 {
+		var to []int
+		o.Lines, to = joinSizes(o.Lines)
+		for k := range index {
+			if index[k] >= 0 {
+				index[k] = to[index[k]]
+			}
+		}
+	}
 	out := Reading{Order: o, Odd: r.odd}
 	out.IsOrder = was != nil || r.isOrder(&o, s)
 	if !out.IsOrder {

@@ -42,6 +42,9 @@ func (r *reader) parseSizes(i int) int {
 	if it.kind == iNum && r.bracketTotal(i) {
 		return i
 	}
+	if j := r.oneSized(i); j > i {
+		return j
+	}
 	if j := r.wholeRun(i); j > i {
 		return j
 	}
