@@ -48,7 +48,8 @@ func (r *reader) nameShape(i, j int) shape {
 			s.role = false
 		}
 	}
-	s.date = s.date || month && s.plain == 0
+	head := r.at(i) // "End of May is fine"
+	s.date = s.date || month && (s.plain == 0 || head.is(cEnd) || head.is(cMid) || head.is(cEarly))
 	s.person = s.words <= 2 && !s.org && !s.pair && r.at(i).word != 0 && given[r.at(i).word] && !r.possessive(j)
 	return s
 }

@@ -209,7 +209,7 @@ func (r *reader) settle(s sentence, carry bool) bool {
 				neg, insteadOf, negAt = true, true, i
 			}
 			if it.word != wordNo || r.at(i+1).kind != iNum {
-				if it.word == wordNo && (i == s.i0 && r.asked(i) || (r.punct(i+1, ',') || r.punct(i+1, ':')) && !r.at(i+2).is(cNo) || r.at(i+1).is(cOnly) || r.at(i+1).is(cFix) || r.at(i+1).word == wordSorry && r.at(i+1).kind <= iPhrase) { // "red... no, wine"
+				if it.word == wordNo && (i == s.i0 && r.asked(i) && r.at(i+1).sense(sWish) == nil && r.at(i+1).sense(sPlace) == nil || (r.punct(i+1, ',') || r.punct(i+1, ':')) && !r.at(i+2).is(cNo) || r.at(i+1).is(cOnly) || r.at(i+1).is(cFix) || r.at(i+1).word == wordSorry && r.at(i+1).kind <= iPhrase) { // "red... no, wine"
 					fix, said = true, true
 				} else if it.is(cNo) {
 					neg, negAt = true, i

@@ -103,6 +103,12 @@ func (r *reader) overrule(s sentence, f, i int) bool {
 	return hit
 }
 
+// flatNo reports whether what follows a "no" at item i leaves it a no: "no, just the left chest", "no thanks".
+func (r *reader) flatNo(i int) bool {
+	n := r.at(i)
+	return n.kind == iPunct && (n.ch == ',' || n.ch == '-' && !n.glued) || n.is(cOnly) || n.is(cGreet)
+}
+
 // refusedNext lets go of what the sentence tells where the next one only says that it came to nothing: "Names on the back? We talked about it and
 // no, too much work."
 func (r *reader) refusedNext(s sentence) {
@@ -111,7 +117,7 @@ func (r *reader) refusedNext(s sentence) {
 		i++
 	}
 	for k := i; s.f1 > s.f0 && k < len(r.items) && !r.endsSentence(k); k++ {
-		if r.verdict(k) || k == i && r.at(k).word == wordNo && r.at(k).word != 0 && r.closes(k+1) {
+		if r.verdict(k) || k == i && r.at(k).word == wordNo && r.at(k).word != 0 && (r.closes(k+1) || r.punct(s.i1, '?') && r.flatNo(k+1)) {
 			at = k
 			break
 		}
