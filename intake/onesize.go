@@ -1,10 +1,6 @@
 package intake
 
-import (
-	"reflect"
-
-	"strikeoff/rules"
-)
+import "strikeoff/rules"
 
 // oneSized reads the size of goods that were counted just before it: "20 shirts YS, 24 shirts YM".
 func (r *reader) oneSized(i int) int {
@@ -63,5 +59,5 @@ func sameButSizes(a, b *rules.Line) bool {
 	}
 	x, y := *a, *b
 	x.Sizes, y.Sizes, x.Quantity, y.Quantity = nil, nil, rules.Maybe[int]{}, rules.Maybe[int]{}
-	return reflect.DeepEqual(x, y)
+	return sameOrder(rules.Order{Lines: rules.List[rules.Line]{x}}, rules.Order{Lines: rules.List[rules.Line]{y}})
 }
