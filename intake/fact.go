@@ -184,7 +184,7 @@ func (r *reader) parseAt(i int) int {
 		if r.link(i) {
 			return r.skipLink(i)
 		}
-		if it.word == wX && r.at(i+1).kind == iNum && (r.at(i+1).glued || r.at(i-1).sense(sGarment) != nil) && !r.at(i+1).frac && r.at(i-1).kind != iNum && r.countable(i+1) {
+		if r.timesAt(i) {
 			r.emit(i, i+2, fact{kind: fNumber, n: int(r.at(i + 1).num), sure: 3})
 			return i + 2
 		}
@@ -256,7 +256,7 @@ func (r *reader) parseAt(i int) int {
 	if it.is(cSwatch) {
 		return r.parseSwatch(i)
 	}
-	if it.word == wX && r.at(i+1).kind == iNum && (r.at(i+1).glued || r.at(i-1).sense(sGarment) != nil) && !r.at(i+1).frac && r.at(i-1).kind != iNum && r.countable(i+1) {
+	if r.timesAt(i) {
 		r.emit(i, i+2, fact{kind: fNumber, n: int(r.at(i + 1).num), sure: 3})
 		return i + 2
 	}
@@ -276,4 +276,23 @@ func (r *reader) parseAt(i int) int {
 		return j
 	}
 	return r.parseWords(i)
+}
+
+// timesAt reports whether "x" at item i leads to a count of what stands before it: "x60", "tees x 40", "caps black x 30".
+func (r *reader) timesAt(i int) bool {
+	p, n := r.at(i-1), r.at(i+1)
+	if r.at(i).word != wX || n.kind != iNum || n.frac || p.kind == iNum || !r.countable(i+1) {
+		return false
+	}
+	if p.sense(sColour) != nil && r.clauseEnds(i+2) && r.at(i+2).ch != '/' {
+		for k := i - 2; k > i-5; k-- {
+			if r.at(k).sense(sGarment) != nil {
+				return true
+			}
+			if r.at(k).sense(sColour) == nil && !r.at(k).is(cHeather) {
+				break
+			}
+		}
+	}
+	return n.glued || p.sense(sGarment) != nil
 }

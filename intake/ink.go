@@ -147,6 +147,11 @@ func (s *scope) lineByColour(st sentence, f int) bool {
 			return true
 		}
 	}
+	if hit := s.wearing(x.s); y.kind == fSizes && y.m > 1 && int(y.i0) <= int(x.i1)+1 && len(hit) == 1 && len(s.lines[hit[0]].Sizes) == 0 && s.lines[hit[0]].made != s.cl { // "black S 12 M 12, red M 18 L 18"
+		s.seg = s.seg[:0]
+		s.speakOf(hit[0])
+		return true
+	}
 	if y.kind != fNumber && y.kind != fSizes && !r.at(int(x.i1)).is(cOnes) || y.kind == fNumber && y.sure >= 2 || y.kind == fSizes && !(s.amend || x.fix || y.fix) {
 		return false
 	}

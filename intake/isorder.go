@@ -62,7 +62,7 @@ func (r *reader) isOrder(o *rules.Order, s *scope) bool {
 		if it.kind != iPhrase || it.fact {
 			continue
 		}
-		if it.is(cSeller) {
+		if it.is(cSeller) && r.lastWord(i-1) != wordOnes {
 			talk += 4
 		} else if it.is(cTalk) && !it.is(cOrderVerb) && !it.is(cGreet) {
 			talk++
@@ -170,7 +170,7 @@ func (r *reader) tells(st sentence) bool {
 			return false
 		}
 		w := r.lastWord(i)
-		if w != 0 && dealtWords[w] && dealers[r.lastWord(i-1)] {
+		if w != 0 && dealtWords[w] && dealers[r.lastWord(i-1)] && r.at(i-2).word != wordOnes { // not "the cotton ones we sold"
 			told = true
 		}
 	}

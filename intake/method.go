@@ -149,6 +149,16 @@ func (s *scope) ofThese(i int) bool {
 // methodWide gives a method to the lines the sentence speaks of, else to the whole order.
 func (s *scope) methodWide(st sentence, x *fact) {
 	m := rules.Method(x.s)
+	if hit := s.goodsAfter(st, x); len(hit) > 0 { // "water based on the tees, plastisol on the polos"
+		for _, k := range hit {
+			if s.lines[k].method = m; x.fix {
+				for q := range s.lines[k].Prints {
+					s.lines[k].Prints[q].Method = ""
+				}
+			}
+		}
+		return
+	}
 	over := func(have rules.Method) bool {
 		return have == "" || x.fix || have == rules.Screen && m != rules.Screen
 	}

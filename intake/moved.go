@@ -152,6 +152,9 @@ func (s *scope) relocates(st sentence, f int) bool {
 	if s.insteadAt(int(s.r.facts[f].i1)) && s.standing() { // "45 hoodies, so the print has to go on the back instead"
 		return true
 	}
+	if s.r.facts[f].fix && s.standing() && s.mirrored(s.placesOf(st, f)[0]) { // "they're saying 26 polos now and right chest"
+		return true
+	}
 	if s.added || len(s.seg) > 0 {
 		return false
 	}
@@ -180,6 +183,24 @@ func (s *scope) relocates(st sentence, f int) bool {
 // insteadAt reports whether "instead" stands at item i and closes its clause.
 func (s *scope) insteadAt(i int) bool {
 	return s.r.at(i).word == wordInstead && s.r.clauseEnds(i+1)
+}
+
+// mirrored reports whether the lines spoken of are printed on the other side of place p.
+func (s *scope) mirrored(p rules.Place) bool {
+	part, left := strings.CutPrefix(string(p), "left-")
+	other := "right-" + part
+	if !left {
+		if part, left = strings.CutPrefix(string(p), "right-"); !left {
+			return false
+		}
+		other = "left-" + part
+	}
+	for _, k := range s.seg {
+		if string(s.lines[k].Prints[0].Place) != other {
+			return false
+		}
+	}
+	return true
 }
 
 // standing reports whether the sentence speaks of lines that were there before it, each with one print.

@@ -205,7 +205,7 @@ func (r *reader) afterPerson(i, j int) int {
 // greeter reports whether the word at item i is the first name of somebody who greets and then says of where they are: "Goededag, Fleur of Studio Kruid".
 func (r *reader) greeter(i, j int) bool {
 	it := r.at(i)
-	if !(r.punct(i-1, ',') || r.punct(i-1, '!') || r.punct(i-1, '.')) || !r.at(i-2).is(cGreet) || it.kind != iWord || it.word != 0 && !given[it.word] || !r.joint(i+1) || r.at(i+1).kind == iPunct {
+	if !((r.punct(i-1, ',') || r.punct(i-1, '!') || r.punct(i-1, '.')) && r.at(i-2).is(cGreet) || r.wordAt(i-1) == "hier" || r.wordAt(i-1) == "ici") || it.kind != iWord || it.word != 0 && !given[it.word] || !r.joint(i+1) || r.at(i+1).kind == iPunct {
 		return false
 	}
 	w := r.at(i + 1).word

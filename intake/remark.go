@@ -39,12 +39,12 @@ func (r *reader) restated(s sentence) {
 			said = r.saidBefore(s.f0, r.facts[k].s)
 		}
 		i := int(r.facts[last].i1)
-		for w := r.at(i); said && (w.is(cBoth) || w.word == wordAre || w.word == wIs || w.is(cStill) || r.wordAt(i) == "still" || r.wordAt(i) == "all"); w = r.at(i) {
+		for w := r.at(i); said && !standWords[w.word] && (w.is(cBoth) || w.word == wordAre || w.word == wIs || w.is(cStill) || r.wordAt(i) == "still" || r.wordAt(i) == "all"); w = r.at(i) {
 			i++
 		}
 		if said && standWords[r.at(i).word] && r.clauseEnds(i+1) {
 			for k := f; k <= last; k++ {
-				r.facts[k].dead = true
+				r.facts[k].done = true
 			}
 		}
 	}

@@ -29,7 +29,7 @@ func (s *scope) sizes(st sentence, x *fact) {
 			targets = append(targets, s.newest())
 		}
 	}
-	if hit := s.sizedFor(st, x); hit != nil {
+	if hit := s.goodsAfter(st, x); hit != nil {
 		targets = hit
 	} else if s.sharesOut(run, x) {
 		return
@@ -119,23 +119,6 @@ func (s *scope) sizes(st sentence, x *fact) {
 			l.Quantity = rules.Said(m.Total())
 		}
 	}
-}
-
-// sizedFor are the lines that the words after a run say it is of: "M 80 L 80 XL 40 on the tees".
-func (s *scope) sizedFor(st sentence, x *fact) []int {
-	i := int(x.i1)
-	if o := s.r.at(i); s.alive() < 2 || !o.is(cOn) && o.word != wFor && !(s.r.punct(i, '(') && s.r.punct(i+2, ')')) || !s.garmentSoon(i+1) {
-		return nil
-	}
-	for k := int(x.id) + 1; k < st.f1; k++ {
-		if y := &s.r.facts[k]; y.kind == fGarment {
-			if int(y.i0) <= i+2 {
-				return s.linesOf(rules.Garment(y.s))
-			}
-			return nil
-		}
-	}
-	return nil
 }
 
 // setsTo reports whether the run in a fact says what a size is to be: "and smalls down to 5".

@@ -34,3 +34,24 @@ func (s *scope) linesOf(g rules.Garment) []int {
 	}
 	return out
 }
+
+// goodsAfter are the lines that the words after a fact say it is of: "M 80 L 80 XL 40 on the tees", "plastisol on the polos". None where they say nothing.
+func (s *scope) goodsAfter(st sentence, x *fact) []int {
+	i := int(x.i1)
+	if o := s.r.at(i); s.alive() < 2 || !o.is(cOn) && o.word != wFor && !(s.r.punct(i, '(') && s.r.punct(i+2, ')')) || !s.garmentSoon(i+1) {
+		return nil
+	}
+	var hit []int
+	for k := int(x.id) + 1; k < st.f1; k++ {
+		y := &s.r.facts[k]
+		if y.kind != fGarment || int(y.i0) > i+2 {
+			break
+		}
+		hit = append(hit, s.linesOf(rules.Garment(y.s))...)
+		i = int(y.i1)
+		if w := s.r.at(i).word; w != wAnd && !s.r.punct(i, '&') && !s.r.punct(i, '+') { // "on the tees and the aprons"
+			break
+		}
+	}
+	return hit
+}
