@@ -29,6 +29,34 @@ var underWords = internAll("underbase", "underlay", "base", "underprint", "under
 // ideaWords are what no colour is the look of: "with the whole green story".
 var ideaWords = internAll("story", "energy", "policy", "initiative", "credentials", "lifestyle", "movement", "idea", "thinking", "promise", "values", "mission", "agenda", "pledge")
 
+// showsIn lead to a colour that something has or takes on by itself: "the team across town wears gold", "the mustard goes grey".
+var showsIn = internAll("wears", "turns", "turned", "goes", "went")
+
+// visible are words of what can be seen on a ground.
+var visible = internAll("up", "out", "show", "shows", "seen", "visible", "readable", "pop", "pops", "works", "work")
+
+// tooMuch reports whether "too" and a word follow at item i, or after "is": "is too stark".
+func (r *reader) tooMuch(i int) bool {
+	if w := r.at(i).word; w == wIs || w != 0 && vocab.names[w] == "s" {
+		i++
+	}
+	n := r.at(i + 1)
+	return r.at(i).word == wordToo && (n.kind == iWord || n.kind == iPhrase && n.ntok == 1 && !n.is(cBut) && !n.is(cOn) && !n.is(cWith) && !n.is(cAdd) && !n.is(cAs))
+}
+
+// fullAfter reports whether the print is said to be in full colour further on in the sentence, before another place.
+func (s *scope) fullAfter(st sentence, f int) bool {
+	for k := f + 1; k < st.f1; k++ {
+		switch x := &s.r.facts[k]; x.kind {
+		case fFull:
+			return !x.neg && !x.dead
+		case fPlace, fGarment, fNumber:
+			return false
+		}
+	}
+	return false
+}
+
 // motif reports whether the colour in fact f is part of what a print shows.
 func (s *scope) motif(st sentence, f int) bool {
 	r := s.r
@@ -36,7 +64,16 @@ func (s *scope) motif(st sentence, f int) bool {
 	i, j := int(x.i0), int(x.i1)
 	p, n := r.at(i-1), r.at(j)
 	led := determiners[p.word]
-	if underWords[n.word] || ideaWords[n.word] {
+	if p.is(cOn) && r.speaks(r.at(i-2), visible) || r.tooMuch(j) { // "any ink that shows up on grey", "white's too stark"
+		return true
+	}
+	if x.weak && led && n.is(cPrintWord) && n.ntok == 1 && s.inkedLater(st, f) { // our wheat logo
+		return true
+	}
+	if underWords[n.word] || ideaWords[n.word] || showsIn[p.word] {
+		return true
+	}
+	if led && n.kind <= iPhrase && !n.is(cInkWord) && !n.is(cPrintWord) && s.fullAfter(st, f) { // "a red barn under a blue sky, full colour"
 		return true
 	}
 	if r.at(i-2).word == wIn || r.at(i-2).is(cColourWord) || r.at(i-2).is(cInkWord) || p.is(cSame) {

@@ -23,6 +23,9 @@ func (s *scope) attribute(st sentence, f int) {
 		}
 		return
 	}
+	if x.kind == fMethod && s.methodOn(st, f) {
+		return
+	}
 	if x.kind == fMethod && s.methodSaid && !x.fix && len(s.sp) > 0 && s.onlyMethodsBack(st, f) {
 		return // "sublimate if you can, otherwise transfer": the first is asked for
 	}

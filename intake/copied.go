@@ -188,6 +188,30 @@ func (s *scope) addedAfter(i int) bool {
 	return false
 }
 
+// copyOnly gives the prints at a place that is all that some goods get of the prints of others, "15 polos with only the left chest", what stands there on
+// the lines before.
+func (s *scope) copyOnly(st sentence) {
+	for k := st.f0; k < st.f1; k++ {
+		x := &s.r.facts[k]
+		i := int(x.i0) - 1
+		if x.kind != fPlace || x.neg || x.dead || s.r.at(i).word != wThe || !s.r.at(i-1).is(cOnly) {
+			continue
+		}
+		for _, h := range s.all {
+			p := s.at(h)
+			if string(p.Place) != x.s || !onlyPlaced(p) {
+				continue
+			}
+			for q := h.line - 1; q >= 0; q-- {
+				if from := s.printOn(q, p.Place); from != nil && !s.lines[q].drop {
+					s.inherit(p, from)
+					break
+				}
+			}
+		}
+	}
+}
+
 // inherit fills what a print lacks from another.
 func (s *scope) inherit(p, from *rules.Print) {
 	if !p.WidthMM.Known && !p.HeightMM.Known {

@@ -118,7 +118,7 @@ func (r *reader) neverMind(s sentence, i int) bool {
 var wordAs = vocab.intern("as")
 
 // bareWords say of a place that nothing is on it.
-var bareWords = internAll("blank", "clean", "plain", "empty", "bare", "free", "alone", "unprinted", "naked")
+var bareWords = internAll("blank", "clean", "plain", "empty", "bare", "free", "alone", "unprinted", "naked", "off")
 
 // leftBare reports whether the word at item i, closing its clause, says of the place before it that it stays bare: "keep the back clean".
 func (r *reader) leftBare(i int) bool {
@@ -129,7 +129,27 @@ func (r *reader) leftBare(i int) bool {
 	if p.word != 0 && p.is(cTo) || p.word != 0 && p.word == wordAs { // "they changed front to blank"
 		p = r.at(i - 2)
 	}
-	return p.sense(sPlace) != nil && (n.kind > iNum || n.word == wAnd || n.is(cStill) || n.is(cGreet) || n.is(cSuits) || n.is(cBut))
+	return (p.sense(sPlace) != nil || r.leftSo(i)) && (n.kind > iNum || n.word == wAnd || n.is(cStill) || n.is(cGreet) || n.is(cSuits) || n.is(cBut))
+}
+
+// leavingWords say that something is left as it is.
+var leavingWords = internAll("leave", "leaves", "leaving", "left", "keep", "keeps", "kept", "stay", "stays", "remain", "remains", "want", "prefer")
+
+// leftSo reports whether the words before item i leave a place of its sentence as it is: "the front they'd rather leave plain", "the back stays as it is,
+// unprinted".
+func (r *reader) leftSo(i int) bool {
+	told := false
+	for k := i - 1; k > i-9; k-- {
+		it := r.at(k)
+		switch {
+		case it.kind >= iBreak, it.kind == iNum, it.kind == iPunct && it.ch != ',' && it.ch != '\'', it.sense(sGarment) != nil, it.sense(sColour) != nil && !it.sense(sColour).weak:
+			return false
+		case it.sense(sPlace) != nil:
+			return told
+		}
+		told = told || r.speaks(it, leavingWords)
+	}
+	return false
 }
 
 // closes reports whether item i ends a clause for good: what stands before a comma may be taken up after it.

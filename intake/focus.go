@@ -150,7 +150,7 @@ func (s *scope) wideHere(st sentence, f int) bool {
 		if it.kind == iPunct && it.ch != ':' {
 			break
 		}
-		if it.is(cAll) && !it.is(cPure) || it.is(cBoth) {
+		if it.is(cAll) && (!it.is(cPure) || x.kind == fMethod && i == int(x.i0)-1) || it.is(cBoth) {
 			return true
 		}
 	}

@@ -28,7 +28,7 @@ func (r *reader) nothing(i int) bool {
 	if p.sense(sPlace) != nil && !p.sense(sPlace).weak && r.at(i).word != wordNo && r.at(i).word != wordNot && r.at(i).ntok == 1 && r.at(i).is(cNothing) {
 		return true
 	}
-	if r.at(i).is(cNothing) && n.kind > iNum && r.placeInClause(i) { // "on the front there should be nothing"
+	if (r.at(i).is(cNothing) || r.at(i).ntok > 1 && anyWords[r.toks[r.at(i).tok+r.at(i).ntok-1].word]) && n.kind > iNum && r.placeInClause(i) { // "on the pocket we don't want anything" // "on the front there should be nothing"
 		return true
 	}
 	return (p.kind == iPunct && (p.ch == '=' || p.ch == ':' || p.ch == '-' || p.ch == '?') || p.word == wIs) && (n.kind == iBreak || n.kind == iPart || n.kind == iPunct && (n.ch == '.' || n.ch == ',' || n.ch == ';' || n.ch == ')' || n.ch == '/'))
@@ -69,7 +69,7 @@ func (r *reader) goneBefore(s sentence, f, i int) {
 	for k := f - 1; k >= s.f0 && int(r.facts[k].i1) > i-12; k-- {
 		x := &r.facts[k]
 		for q := int(x.i1); q < i; q++ {
-			if it := r.at(q); it.kind == iPunct && (it.ch == ',' || it.ch == '-' && !it.glued && q < i-1) && !r.pointsBack(q+1, i) {
+			if it := r.at(q); it.kind == iPunct && (it.ch == ',' || it.ch == '-' && !it.glued && q < i-1) && !r.pointsBack(q+1, i) && !(bareWords[r.at(i).word] && r.leftSo(i)) {
 				return
 			}
 		}
@@ -83,6 +83,9 @@ func (r *reader) goneBefore(s sentence, f, i int) {
 		case fPlace, fGarment, fEffect, fMethod, fFull, fDate:
 			if x.kind == fGarment && r.pastSince(int(x.i1), i) {
 				return // "the tees were going to be grey, ignore that"
+			}
+			if x.kind == fGarment && k > s.f0 && r.facts[k-1].kind != fNumber && r.facts[k-1].kind != fColour && r.at(int(x.i0)-1).word == wThe && r.at(int(x.i0)-2).is(cOn) {
+				continue // "they asked about gel on the towels, then dropped it"
 			}
 			x.neg = true
 			if x.kind == fPlace {
@@ -105,3 +108,6 @@ func (r *reader) givenUp(s sentence, f int, x *fact) bool {
 	}
 	return false
 }
+
+// anyWords end a denial of whatever there might be.
+var anyWords = internAll("anything", "nothing", "any", "print", "printing")

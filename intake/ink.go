@@ -250,6 +250,9 @@ func (s *scope) inkColour(st sentence, f int) {
 	if p := s.r.at(int(x.i0) - 1); p.is(cSame) || p.word == wThe && s.r.at(int(x.i0)-2).is(cOn) { // "safety green … same green"
 		x.s = s.fuller(x.s)
 	}
+	if len(s.denied) > 0 && len(s.all) == 0 && !s.amend && !x.fix && !s.printFacts(st) && !s.coloursAre(st, f) && !s.r.at(int(x.i1)).is(cInkWord) && !s.laterPlace(st, f) {
+		return // "no back print, nobody could agree on gold or silver"
+	}
 	more := s.listed(f) && s.colInk
 	s.touch(x)
 	give := func(p *rules.Print, fresh bool) {

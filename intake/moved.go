@@ -166,7 +166,7 @@ func (s *scope) relocates(st sentence, f int) bool {
 	told, sole := false, true
 	for k := st.f0; k < st.f1; k++ {
 		y := &s.r.facts[k]
-		if k != f && (y.kind == fPlace && !y.weak || y.kind == fColour && !s.printsColour(y.s) || y.kind == fInks || y.kind == fFull || y.kind == fGarment || y.kind == fNumber && y.sure > 0) {
+		if k != f && (y.kind == fPlace && !y.weak || y.kind == fColour && !s.printsColour(y.s) || y.kind == fInks || y.kind == fFull || y.kind == fGarment || y.kind == fNumber && y.sure > 0 && k < f) {
 			sole = false
 		}
 	}
@@ -268,6 +268,11 @@ func (s *scope) flip(st sentence, i int) {
 	told := s.amend
 	for k := st.i0; k < i && !told; k++ {
 		told = r.at(k).is(cFix) && r.at(k).kind == iPhrase
+	}
+	for k := st.f0; k < st.f1; k++ { // "the right chest instead, they have a pocket on the left"
+		if x := &r.facts[k]; x.kind == fPlace && x.fix && int(x.i1) < i {
+			return
+		}
 	}
 	if !told {
 		return

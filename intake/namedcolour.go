@@ -1,5 +1,7 @@
 package intake
 
+import "strings"
+
 // quotedColour reads at item i, a quotation mark, the colour of a garment by a name in quotes: "22 sweatshirts in 'oat milk'".
 func (r *reader) quotedColour(i int) int {
 	q := r.at(i).ch
@@ -52,4 +54,13 @@ func (r *reader) namedColour(i int) int {
 	}
 	r.emit(j, k, fact{kind: fColour, s: lower(r.text[r.at(j).start:r.at(k-1).end])})
 	return k
+}
+
+// manyHues reports whether the word at item j is a hue in the plural, of which shades are counted.
+func (r *reader) manyHues(j int) bool {
+	it := r.at(j)
+	if it.kind != iPhrase || it.ntok != 1 || it.sense(sColour) == nil || r.at(j-2).is(cWant) {
+		return false
+	}
+	return (r.at(j-2).word == wIn || r.at(j-2).word == wOf) && strings.HasSuffix(strings.ToLower(r.text[it.start:it.end]), "s")
 }

@@ -226,6 +226,9 @@ func (r *reader) parseInks(i int) int {
 	n := r.at(j)
 	switch {
 	case n.is(cColourWord):
+	case it.num > 1 && it.num < 6 && r.manyHues(j): // "in two greens, forest and mint"
+		r.emit(i, j+1, fact{kind: fInks, n: int(it.num)})
+		return j + 1
 	case n.is(cInkWord) && n.word != 0:
 	case n.word == wC && (n.glued || !n.upper):
 	default:

@@ -15,6 +15,10 @@ func (s *scope) onNamed(st sentence, f int) bool {
 	}
 	switch x.kind {
 	case fDim, fInks, fFull, fEffect, fColour:
+	case fNumber:
+		if !s.bareDim(st, f) {
+			return false
+		}
 	default:
 		return false
 	}
@@ -130,5 +134,53 @@ func (s *scope) namedAfter(st sentence, f int) ([]int, int) {
 			hit = append(hit, k)
 		}
 	}
+	for g+1 < st.f1 && len(hit) > 0 && r.facts[g+1].kind == fGarment && s.afterAnd(g+1) && int(r.facts[g+1].i0) <= int(r.facts[g].i1)+2 { // "… and the aprons"
+		g++
+		for k := range s.lines {
+			if l := &s.lines[k]; !l.drop && string(l.Garment) == r.facts[g].s && !slices.Contains(hit, k) {
+				hit = append(hit, k)
+			}
+		}
+	}
 	return hit, g
+}
+
+// bareDim makes a measure of the number in fact f where one with its unit was said before in the sentence, and a garment follows: "11 inches wide on the
+// tees and 9 on the hoodies".
+func (s *scope) bareDim(st sentence, f int) bool {
+	x := &s.r.facts[f]
+	if lines, _ := s.namedAfter(st, f); len(lines) == 0 {
+		return false
+	}
+	for k := f - 1; k >= st.f0; k-- {
+		y := &s.r.facts[k]
+		n := s.r.at(int(y.i0))
+		if y.kind != fDim || n.kind != iNum || n.num <= 0 || y.a > 0 && y.b > 0 {
+			continue
+		}
+		x.kind, x.a, x.b = fDim, tenth(y.a/n.num*float64(x.n)), tenth(y.b/n.num*float64(x.n))
+		return true
+	}
+	return false
+}
+
+// methodOn gives the method in fact f to the garments that it is said of: "water based on the tees, plastisol on the polos".
+func (s *scope) methodOn(st sentence, f int) bool {
+	if s.alive() < 2 {
+		return false
+	}
+	lines, end := s.namedAfter(st, f)
+	if len(lines) == 0 || len(lines) == s.alive() {
+		return false
+	}
+	for _, k := range lines {
+		s.lines[k].method = rules.Method(s.r.facts[f].s)
+		for q := range s.lines[k].Prints {
+			s.lines[k].Prints[q].Method = s.lines[k].method
+		}
+	}
+	for k := f + 1; k <= end; k++ {
+		s.r.facts[k].done = true
+	}
+	return true
 }

@@ -26,7 +26,13 @@ func (s *scope) place(st sentence, f int) {
 	if !x.neg && !x.dead && slices.Contains(s.denied, places[0]) && !s.detailed(st, f) {
 		return
 	}
+	if !x.neg && !x.dead && slices.Contains(s.never, places[0]) && !s.detailed(st, f) && s.r.tellsWish(st) { // "no back. The pastor wanted a verse there"
+		return
+	}
 	if x.neg || x.dead {
+		if x.neg && !s.amend {
+			s.never = append(s.never, places...)
+		}
 		s.denied = append(s.denied, places...)
 		if s.pend.any && !s.cutBetween(int(s.r.facts[s.pend.facts[0]].i0), int(x.i0)) { // what it would have been
 			s.pend = pending{}
@@ -35,12 +41,17 @@ func (s *scope) place(st sentence, f int) {
 		if named := s.ofGarment(st, f); len(named) > 0 {
 			s.seg = named
 		}
+		if places[0] == "" { // "no sleeves"
+			places = []rules.Place{rules.Place("left-" + x.s), rules.Place("right-" + x.s)}
+			for _, h := range s.all {
+				if s.at(h).Place == "" { // of this very sentence: "on the sleeve they wanted something, so without sleeve"
+					places = append(places, "")
+					break
+				}
+			}
+		}
 		for _, p := range places {
 			s.unprint(p, x)
-		}
-		if x.s == "sleeve" {
-			s.unprint("left-sleeve", x)
-			s.unprint("right-sleeve", x)
 		}
 		s.seg = seg
 		return
@@ -110,6 +121,8 @@ func (s *scope) place(st sentence, f int) {
 	}
 }
 
+var wordChest = vocab.intern("chest")
+
 // onlySide is the place of the one print on a sleeve (or leg) that stands, "" where there is none or there are several.
 func (s *scope) onlySide(part string) rules.Place {
 	var hit rules.Place
@@ -156,7 +169,7 @@ func (s *scope) placesOf(st sentence, f int) []rules.Place {
 	case "both-sides":
 		return []rules.Place{"front", "back"}
 	case "front":
-		if x.weak { // "flock on the chest": the chest print that stands
+		if x.weak || s.amend && s.r.toks[s.r.at(int(x.i0)).tok].word == wordChest { // "flock on the chest": the chest print that stands
 			if p := s.onlySide("chest"); p != "" {
 				return []rules.Place{p}
 			}

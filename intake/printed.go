@@ -273,6 +273,7 @@ func (s *scope) end(st sentence) {
 	if s.sameInk {
 		s.copyInks()
 	}
+	s.copyOnly(st)
 	if s.sameWay {
 		s.copyMethod()
 	}

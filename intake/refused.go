@@ -2,8 +2,8 @@ package intake
 
 // wishWords tell of what somebody had in mind; refusals of what became of it.
 var wishedWords = internAll("wanted", "asked", "hoped", "wished", "mentioned", "thought", "talked", "spoke", "suggested", "considered", "had", "wondered", "planned", "fancied",
-	"begged", "pushed", "proposed", "toyed", "discussed", "debated", "wants", "asks", "keen", "tempted", "liked", "offered", "requested")
-var refusals = internAll("passed", "declined", "refused", "vetoed", "scrapped", "dropped", "axed", "killed", "nope", "nah", "binned", "shelved")
+	"begged", "pushed", "proposed", "toyed", "discussed", "debated", "wants", "asks", "keen", "tempted", "liked", "offered", "requested", "asking", "hoping", "dreams", "dreamt", "dreamed")
+var refusals = internAll("passed", "declined", "refused", "vetoed", "scrapped", "dropped", "axed", "killed", "nope", "nah", "binned", "shelved", "ignore", "ignored", "overruled")
 var tooWords = internAll("much", "long", "dear", "expensive", "pricey", "costly", "busy", "late")
 var notWords = internAll("at", "worth", "yet", "for")
 var wordToo = vocab.intern("too")
@@ -24,12 +24,15 @@ func (r *reader) refuse(s sentence) {
 		}
 	}
 	if refused < 0 {
+		r.unanswered(s, wished)
 		return
 	}
 	for k := s.f0; k < s.f1; k++ {
 		switch x := &r.facts[k]; x.kind {
 		case fNumber, fSizes, fGarment, fBlend, fFabric:
-			if int(x.i0) > wished && !x.dead && !x.neg && !(x.kind == fGarment && int(x.i0) < refused && r.facts[max(0, k-1)].kind == fColour && r.at(refused).is(cRefuse)) { // "Phyllis wanted lavender aprons but only she did"
+			// "asked for metallic on the caps then said nah", "Phyllis wanted lavender aprons but only she did"
+			told := x.kind == fGarment && int(x.i0) < refused && (r.at(int(x.i0)-1).word == wThe || r.facts[max(0, k-1)].kind == fColour && r.at(refused).is(cRefuse))
+			if int(x.i0) > wished && !x.dead && !x.neg && !told {
 				return
 			}
 		case fPlace, fColour, fDim, fInks, fFull, fMethod, fEffect:

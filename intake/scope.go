@@ -88,6 +88,7 @@ type scope struct {
 	spoke      []ref         // every print given in the last sentence that gave some
 	hthr       bool          // a word for heather waits for its colour
 	denied     []rules.Place // places denied in the sentence
+	never      []rules.Place // places denied in the message
 	held       []int         // facts before the garment that they are said of
 	lostInk    bool          // an ink was taken back in the sentence
 	parts      int           // numbers of pieces in the sentence

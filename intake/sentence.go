@@ -196,7 +196,7 @@ func (r *reader) settle(s sentence, carry bool) bool {
 			if it.is(cOnly) && i == s.i0 && r.asked(i) { // "green/white?? just green"
 				fix = true
 			}
-			if it.word == wordSorry && s.f0 > 0 && i == s.i0 && (r.punct(i+1, '-') || r.at(i+1).kind == iNum) || it.word == wordSorry && f > s.f0 && r.at(i-1).kind == iPunct && (r.punct(i+1, ',') || r.punct(i+1, '-') || r.at(i+1).kind == iNum) { // "20 sweatshirts, sorry, hoodies"
+			if it.word == wordSorry && s.f0 > 0 && i == s.i0 && (r.punct(i+1, '-') || r.at(i+1).kind == iNum) || it.word == wordSorry && f > s.f0 && r.at(i-1).kind == iPunct && (r.punct(i+1, ',') || r.punct(i+1, '-') || r.at(i+1).kind == iNum || lastKind == fColour && r.at(i+1).sense(sColour) != nil) { // "20 sweatshirts, sorry, hoodies"
 				fix, said = true, true
 			}
 			if it.is(cFix) && !it.is(cHere) {
@@ -242,7 +242,7 @@ func (r *reader) settle(s sentence, carry bool) bool {
 			if it.word == wFrom || it.ntok > 1 && r.toks[it.tok+it.ntok-1].word == wFrom {
 				fromAt = i
 			}
-			if it.is(cBut) || it.is(cAdd) {
+			if it.is(cBut) || it.is(cAdd) && negAt != i-1 {
 				neg, insteadOf = false, false
 			}
 		}
@@ -274,6 +274,10 @@ func (r *reader) settle(s sentence, carry bool) bool {
 	r.closedOff(s)
 	r.refuse(s)
 	r.remarks(s)
+	r.stillThere(s)
+	r.onlyOne(s)
+	r.theirs(s)
+	r.spokenUp(s)
 	return said
 }
 

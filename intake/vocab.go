@@ -148,9 +148,11 @@ func loadLexicon() *lexicon {
 			panic("intake: words/cues.tsv names a class that nothing reads: " + class)
 		}
 		for _, p := range phrases {
-			n := &l.nodes[l.path(p)]
-			n.cues.add(c)
-			n.end = true
+			for _, p := range pointing(p) {
+				n := &l.nodes[l.path(p)]
+				n.cues.add(c)
+				n.end = true
+			}
 		}
 	}
 	for p := range rows("stops") {
@@ -187,6 +189,18 @@ func rows(file string) func(func(string, []string) bool) {
 			}
 		}
 	}
+}
+
+// pointing are the phrases that one with {it} stands for: each word that points back in its place.
+func pointing(p string) []string {
+	if !strings.Contains(p, "{it}") {
+		return []string{p}
+	}
+	var out []string
+	for _, it := range []string{"it", "that", "this", "them", "those", "these"} {
+		out = append(out, strings.ReplaceAll(p, "{it}", it))
+	}
+	return out
 }
 
 func makeSense(k senseKind, value string, weak bool) sense {
