@@ -112,6 +112,9 @@ func (s *scope) lineByColour(st sentence, f int) bool {
 	if s.alive() < 2 || !s.wearsColour(x.s) || x.neg || x.dead || f+1 >= st.f1 {
 		return false
 	}
+	if p := &r.facts[max(f, 1)-1]; f > st.f0 && p.kind == fGarment && int(p.i1) >= int(x.i0)-1 && s.lines[s.newest()].made == s.cl && !s.hasColours() { // "caps (navy): 48, beanies (navy): 36"
+		return false
+	}
 	y := &r.facts[f+1]
 	if many := r.text[r.at(int(x.i0)).end-1] == 's' && x.s[len(x.s)-1] != 's' && x.i1 == x.i0+1; (many || r.at(int(x.i0)-1).word == wThe && r.at(int(x.i0)-2).word == wOn && r.at(int(x.i1)).sense(sGarment) == nil && !r.at(int(x.i1)).is(cInkWord)) && (int(x.i0) <= st.i0+2 || r.punct(int(x.i0)-1, ',') || r.punct(int(x.i0)-3, ',')) { // "whites stay blank", "on the white it is printed in blue"
 		if k := s.lineOfColour(x.s); k >= 0 {

@@ -13,7 +13,7 @@ func (s *scope) sizes(st sentence, x *fact) {
 	}
 	run := s.r.runs[x.n : x.n+x.m]
 	targets := s.cur
-	if !s.wide && !s.wideAfter(st, int(x.i1)) {
+	if g := int(x.id) - 1; !s.wide && !s.wideAfter(st, int(x.i1)) || g >= st.f0 && s.r.facts[g].kind == fGarment && s.r.facts[g].i1 == x.i0 { // "polos M 5 L 10"
 		targets = []int{s.newest()}
 	} else if len(s.sl) == 0 || len(targets) < 2 {
 		targets = nil
@@ -33,6 +33,8 @@ func (s *scope) sizes(st sentence, x *fact) {
 		targets = hit
 	} else if s.sharesOut(run, x) {
 		return
+	} else if k := s.fits(run, x); len(targets) == 1 && k >= 0 {
+		targets = []int{k}
 	}
 	for _, k := range targets {
 		l := &s.lines[k]
@@ -119,6 +121,29 @@ func (s *scope) sizes(st sentence, x *fact) {
 			l.Quantity = rules.Said(m.Total())
 		}
 	}
+}
+
+// fits is the one line that a run adds up to, where the line spoken of has another number of pieces; -1 for none.
+func (s *scope) fits(run []sized, x *fact) int {
+	if x.weak || x.fix || len(run) < 2 || s.alive() < 2 {
+		return -1
+	}
+	n, hit := 0, -1
+	for _, z := range run {
+		n += z.n
+	}
+	if l := &s.lines[s.newest()]; len(l.Sizes) > 0 || l.Quantity.Or(n) == n {
+		return -1
+	}
+	for k := range s.lines {
+		if l := &s.lines[k]; !l.drop && l.Quantity.Known && l.Quantity.Value == n && len(l.Sizes) == 0 {
+			if hit >= 0 {
+				return -1
+			}
+			hit = k
+		}
+	}
+	return hit
 }
 
 // setsTo reports whether the run in a fact says what a size is to be: "and smalls down to 5".

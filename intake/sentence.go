@@ -233,6 +233,9 @@ func (r *reader) settle(s sentence, carry bool) bool {
 			if r.verdict(i) && r.overrule(s, f, i) {
 				neg = false
 			}
+			if it.is(cRefuse) && it.ntok > 1 && r.toks[it.tok+it.ntok-1].word == wordNo && r.at(i+1).sense(sPlace) != nil && r.clauseEnds(i+2) { // "the treasurer says no left chest"
+				neg, negAt = true, i
+			}
 			if it.is(cUnfit) && f == s.f0+1 && r.facts[s.f0].kind == fGarment && (int(r.facts[s.f0].i1) == i || int(r.facts[s.f0].i1) == i-1) { // "trousers are no good, so it's leggings"
 				r.facts[s.f0].dead = true
 			}

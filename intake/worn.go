@@ -74,6 +74,8 @@ func (s *scope) isInk(st sentence, f int) bool {
 			return true
 		case next.sense(sEffect) != nil:
 			return true
+		case !s.hasColours() && next.sense(sPlace) != nil && s.named && !s.inPrint && (prev.sense(sFabric) != nil || prev.sense(sFibre) != nil || prev.is(cAll)): // "60 tees cotton maroon FF gold"
+			return false
 		case next.sense(sPlace) != nil && (!next.sense(sPlace).weak || next.ntok == 1):
 			return s.hasColours() || prev.sense(sGarment) == nil && prev.kind != iNum && !prev.is(cPcs)
 		case next.is(cOn) && r.placeSoon(k+1):
