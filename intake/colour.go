@@ -161,7 +161,7 @@ func (s *scope) colourPlace(st sentence, f int) bool {
 		return true
 	case p.is(cBoth) && n.kind >= iPunct, chosen[p.word], p.word == wOn && chosen[r.at(int(x.i0)-2).word]: // "both natural", "we settled on sage"
 		return true
-	case n.is(cColourWord) && n.word != 0:
+	case n.is(cColourWord) && n.word != 0, n.word == wordToo && n.word != 0 && p.kind >= iPunct: // "tees: cotton, blush too"
 		return true
 	case n.sense(sGarment) != nil, n.is(cInkWord), n.is(cHeather), n.is(cPrintWord), n.sense(sFabric) != nil, n.sense(sFibre) != nil, n.is(cInsteadOf) && (r.at(int(x.i1)+1).sense(sColour) != nil || x.fix), n.sense(sColour) != nil, n.sense(sPlace) != nil, n.is(cOnes):
 		return true

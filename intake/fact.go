@@ -245,7 +245,7 @@ func (r *reader) parseAt(i int) int {
 		for r.punct(j, '#') || r.punct(j, '.') || r.punct(j, ':') || r.at(j).word == wordNo {
 			j++
 		}
-		if n := r.at(j); n.kind == iNum && !n.spelled && !r.beforeGoods(j) && r.at(j+1).sense(sSize) == nil {
+		if n := r.at(j); n.kind == iNum && !n.spelled && !r.beforeGoods(j) && r.at(j+1).sense(sSize) == nil && !r.lengthAt(j) {
 			return r.skipNumber(j)
 		}
 	}

@@ -72,6 +72,9 @@ func (r *reader) readLength(i int) length {
 	return l
 }
 
+// lengthAt reports whether the number at item i is a length by the unit behind it: "chest area 5\"".
+func (r *reader) lengthAt(i int) bool { return r.measured(i+1) && r.at(i+1).kind == iPunct }
+
 // placeBefore reports whether a place of a print stands before item i in its clause or the one before.
 func (r *reader) placeBefore(i int) bool {
 	for k := i - 1; k >= 0 && k > i-8; k-- {

@@ -99,7 +99,7 @@ func (r *reader) noFact(i int) int {
 	if rowWords[prev.word] && it.digits > 0 && it.digits < 4 && r.lineStart(i-1) {
 		return i + 1
 	}
-	if prev.is(cIDWord) && !r.inkCountAt(i) && !prev.is(cPcs) && it.digits > 0 && !r.beforeGoods(i) && next.sense(sSize) == nil && (prev.kind != iPunct) && !prev.is(cColourWord) {
+	if prev.is(cIDWord) && !r.inkCountAt(i) && !prev.is(cPcs) && it.digits > 0 && !r.beforeGoods(i) && next.sense(sSize) == nil && (prev.kind != iPunct) && !prev.is(cColourWord) && !r.lengthAt(i) {
 		return r.skipNumber(i)
 	}
 	if next.kind == iWord && next.glued && next.word != 0 {
