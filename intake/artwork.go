@@ -85,7 +85,8 @@ func (s *scope) motif(st sentence, f int) bool {
 		}
 		return true
 	}
-	if x.weak && (p.sense(sColour) != nil || p.is(cFull)) && n.sense(sGarment) == nil && !n.is(cInkWord) && !n.is(cOnes) { // a grey moon
+	listed := r.at(i-2).sense(sColour) != nil || r.punct(i-2, ':') || r.punct(i-2, '-') || r.punct(i-2, '(')                          // "3 colors: cream red mustard"
+	if x.weak && (p.sense(sColour) != nil && !listed || p.is(cFull)) && n.sense(sGarment) == nil && !n.is(cInkWord) && !n.is(cOnes) { // a grey moon
 		return true
 	}
 	if x.weak && (led && n.is(cFull) || p.word == wOf && !r.at(i-2).is(cColourWord)) { // the sunset photo, three ears of wheat

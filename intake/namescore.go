@@ -85,6 +85,9 @@ func (r *reader) scoreName(i, j int) candidate {
 	if sh.role || (r.at(i).word == wA || r.at(i).word == wThe) && !r.capital(i+1) {
 		return candidate{}
 	}
+	if r.printName(i, j) {
+		return candidate{}
+	}
 	b := r.before(i, j, sh)
 	if fromPerson {
 		b.score, b.strong = max(b.score, 5), true
@@ -132,6 +135,26 @@ func (r *reader) scoreName(i, j int) candidate {
 		s += 2
 	}
 	return candidate{i, j, s - 2, b.label}
+}
+
+// artNames are what is printed, where a place or a colour stands before: "Full front design".
+var artNames = internAll("design", "designs", "graphic", "graphics", "artwork", "art", "print", "prints", "logo", "logos")
+
+// printName reports whether items i to j only name a print by its place.
+func (r *reader) printName(i, j int) bool {
+	placed, art := false, false
+	for k := i; k < j; k++ {
+		switch it := r.at(k); {
+		case it.sense(sPlace) != nil:
+			placed = true
+		case artNames[it.word]:
+			art = true
+		case it.is(cFull), it.sense(sColour) != nil:
+		default:
+			return false
+		}
+	}
+	return placed && art
 }
 
 // trimName leaves out what stands at the ends of a run of capitals and is no part of a name, and takes in what is.
