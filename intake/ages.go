@@ -55,6 +55,9 @@ func (r *reader) parseAges(i int) int {
 	if q := r.at(i - 2); !kids && ranged && r.punct(i-1, '(') && r.punct(j, ')') && hi < 20 && q.kind == iWord && q.end > q.start && r.text[q.end-1] == 's' { // "campers (7 to 12)"
 		kids = true
 	}
+	if q := r.at(i - 2); !kids && ranged && hi < 20 && (r.wordAt(i-1) == "range" || r.wordAt(i-1) == "ranging") && q.kind <= iPhrase { // "dancers range 5-11"
+		kids = true
+	}
 	if !kids && ranged && hi < 20 && r.clauseEnds(j) && r.theyAre(i-1) { // "they're 7 and 8"
 		kids = true
 	}
@@ -128,22 +131,28 @@ func (r *reader) toddlers() {
 }
 
 // schoolWords come before the number of a school's year.
-var schoolWords = internAll("year", "years", "yr", "grade", "primary")
+var schoolWords = internAll("year", "years", "yr", "grade", "grades", "primary")
 
 // schoolYear reads the year of a school that pupils are in, at item i: "year 3s", "yr 6", "grade 4". Up to the sixth they are children.
 func (r *reader) schoolYear(i int) int {
-	if w := r.at(i).word; w == 0 || !schoolWords[w] {
-		return i
-	}
 	switch r.wordAt(i - 1) {
 	case "every", "this", "last", "per", "a", "each", "next", "one", "of":
 		return i
 	}
-	n := r.at(i + 1)
-	if n.kind != iNum || n.frac || n.num < 1 || n.num > 6 || n.glued || r.goods(i+1) >= 2 && r.at(i+2).word != wordS || r.at(i-1).kind == iNum {
+	k := i + 1
+	if r.wordAt(k) == "k" && (r.punct(k+1, '-') || r.at(k+1).is(cTo)) { // "grades K-5"
+		k += 2
+	}
+	n := r.at(k)
+	if n.kind != iNum || n.frac || n.num < 1 || n.num > 6 || n.glued && k == i+1 || r.at(i-1).kind == iNum {
 		return i
 	}
-	e := i + 2
+	e := k + 1
+	if (r.punct(e, '-') || r.at(e).is(cTo) || r.at(e).word == wAnd) && r.at(e+1).kind == iNum && r.at(e+1).num > n.num && r.at(e+1).num < 14 && r.goods(e+1) < 2 {
+		e += 2
+	} else if r.goods(k) >= 2 && r.at(e).word != wordS {
+		return i
+	}
 	if r.at(e).word == wordS && r.at(e).glued {
 		e++
 	}

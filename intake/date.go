@@ -160,7 +160,7 @@ func (r *reader) parseDate(i int) int {
 			}
 			return r.emitDate(i, i+3, r.dayOfMonth(int(n.num)), 1)
 		}
-		if v := r.ordinalWord(i + 1); v > 3 && (r.at(i-1).is(cDue) || r.at(i-1).is(cHand) || r.at(i-1).word == wOn) && r.at(i+2).word != wOf && r.at(i+2).sense(sMonth) == nil {
+		if v := r.ordinalWord(i + 1); v > 3 && (r.at(i-1).is(cDue) || r.at(i-1).is(cHand) || r.at(i-1).word == wOn || r.wordAt(i-1) == "say") && r.at(i+2).word != wOf && r.at(i+2).sense(sMonth) == nil {
 			if m := r.nearMonth(i); m != 0 {
 				return r.emitDate(i, i+2, r.coming(m, v), 1)
 			}
@@ -195,8 +195,17 @@ func (r *reader) nearMonth(i int) int {
 
 // dayOfMonth is the next day of that number on or after the day the message arrived.
 func (r *reader) dayOfMonth(d int) rules.Date {
-	if t, ok := r.stands.Time(); ok && t.Day() == d { // the day that the order names
-		return r.stands
+	if due, ok := r.stands.Time(); ok { // a later message speaks of a day near the one that stands
+		var best time.Time
+		for m := -1; m <= 1; m++ {
+			t := time.Date(due.Year(), due.Month()+time.Month(m), d, 0, 0, 0, 0, time.UTC)
+			if t.Day() == d && !t.Before(r.today()) && (best.IsZero() || t.Sub(due).Abs() < best.Sub(due).Abs()) {
+				best = t
+			}
+		}
+		if !best.IsZero() {
+			return rules.DateOf(best)
+		}
 	}
 	for m := r.month; m < r.month+3; m++ {
 		t := time.Date(r.year, time.Month(m), d, 0, 0, 0, 0, time.UTC)

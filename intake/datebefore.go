@@ -21,7 +21,12 @@ func (r *reader) dayBefore(i int) int {
 	default:
 		return i
 	}
+	if w := r.wordAt(j); j > i && (w == "full" || w == "whole" || w == "good" || w == "clear") {
+		j++
+	}
 	switch u := r.at(j); {
+	case r.wordAt(j) == "fortnight" && j > i:
+		days *= 14
 	case u.sense(sDay) != nil && (j == i || r.at(i).word == wThe):
 		weekday = u.sense(sDay).num
 	case j == i:

@@ -53,6 +53,15 @@ func (r *reader) numericDate(i int) int {
 		}
 		return r.emitDate(i, e, rules.DateOf(r.today().AddDate(0, 0, 7*v)), 1)
 	}
+	if p := r.at(i - 1); ord && v >= 1 && v <= 31 && (p.is(cDue) || p.is(cHand)) && p.word != wOn && p.word != wFor && r.clauseEnds(i+2) { // "by 11th"
+		if m := r.nearMonth(i); m != 0 {
+			return r.emitDate(i, i+2, r.coming(m, v), 1)
+		}
+		return r.emitDate(i, i+2, r.dayOfMonth(v), 1)
+	}
+	if r.at(i+1).is(cWeek) && a.num < 30 && r.wordAt(i+2) == "turnaround" {
+		return r.emitDate(i, i+3, rules.DateOf(r.today().AddDate(0, 0, 7*v)), 1)
+	}
 	// digits with marks
 	if a.digits == 0 || !r.at(i+1).glued || r.at(i+1).kind != iPunct {
 		return i
@@ -126,20 +135,37 @@ func (r *reader) shift(i, n int) int {
 	default:
 		return i
 	}
+	e := i + 3
 	switch r.at(i + 2).word {
-	case 0:
-		return i
 	case wordEarlier, wordSooner:
 		days = -days
 	case wordLater:
 	default:
-		return i
+		sign := r.pushed(i)
+		if sign == 0 || !r.clauseEnds(i+2) {
+			return i
+		}
+		days *= sign
+		e--
 	}
 	if n > 60 {
 		return i
 	}
-	r.emit(i, i+3, fact{kind: fDate, n: days, tier: 1})
-	return i + 3
+	r.emit(i, e, fact{kind: fDate, n: days, tier: 1})
+	return e
+}
+
+// pushed reports whether the stretch at item i is one by which something is put off, 1, or brought forward, -1: "can we push it a week".
+func (r *reader) pushed(i int) int {
+	for k := i - 1; k > i-5; k-- {
+		switch r.wordAt(k) {
+		case "push", "pushed", "delay", "delayed", "postpone", "postponed", "extend", "slip", "slipped", "back":
+			return 1
+		case "forward":
+			return -1
+		}
+	}
+	return 0
 }
 
 // monthish reports whether "march" or "may" at item j, after a number, is the month.

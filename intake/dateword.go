@@ -107,6 +107,9 @@ func (r *reader) weekdayDate(i, d int) int {
 	if r.at(j).word == wThe || r.at(j).word == wEl || r.at(j).word == wDe {
 		j++
 	}
+	if r.weeklyThing(i + 1) {
+		return i
+	}
 	n := len(r.facts)
 	from := i
 	if r.at(i - 1).is(cNext) {
@@ -140,6 +143,27 @@ func (r *reader) weekdayDate(i, d int) int {
 		return r.emitDate(i, i+1+n, rules.DateOf(t.AddDate(0, 0, days)), 1)
 	}
 	return r.emitDate(i, i+1, rules.DateOf(t), 0)
+}
+
+// weeklyThing reports whether item i goes on from a weekday to something that is held every week: "Wednesday night league", "Sunday market".
+func (r *reader) weeklyThing(i int) bool {
+	switch r.wordAt(i) {
+	case "night", "morning", "evening", "afternoon":
+		i++
+	}
+	for k := i; k < i+2; k++ {
+		it := r.at(k)
+		if it.kind > iPhrase || it.is(cDue) || it.is(cHand) || it.is(cSuits) {
+			return false
+		}
+		if it.word != 0 && it.is(cVenue) || r.wordAt(k) == "class" || r.wordAt(k) == "classes" {
+			return true
+		}
+		if it.sense(sUse) == nil || it.sense(sUse).val != "athletic" {
+			return false
+		}
+	}
+	return false
 }
 
 // weekdayTheDay reads "Friday the 16th" at the number, item j: the next month in which that day is that weekday. A day that names its month is

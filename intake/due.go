@@ -34,7 +34,7 @@ func (s *scope) date(st sentence, x *fact) {
 	}
 	for i := int(x.i0) - 1; i > int(x.i0)-3; i-- { // "by the 27th, say the 25th", "closed until then, so the 11th"
 		if w := r.wordAt(i); w == "say" || w == "digamos" || w == "so" && (i == int(x.i0)-1 || r.wordAt(i+1) == "please" || r.wordAt(i+1) == "its") {
-			score += 5
+			score += 6
 		}
 	}
 	if (s.dueSet || st.part > 0) && r.movedTo(st, int(x.i0)) {
@@ -48,6 +48,10 @@ func (s *scope) date(st sentence, x *fact) {
 	if s.dueSet && r.butSince(st, int(x.i0)) {
 		score += 3
 	}
+	if p := r.at(int(x.i0) - 1); (p.is(cGarmentWord) || p.sense(sGarment) != nil) && r.clauseEnds(int(x.i1)) && p.end-p.start > 2 { // "proof 2/24, goods 3/10"
+		score += 3
+		cued = true
+	}
 	if r.wordAt(int(x.i0)-2) == "when" && r.punct(int(x.i0)-1, ':') {
 		score += 4
 		cued = true
@@ -55,6 +59,11 @@ func (s *scope) date(st sentence, x *fact) {
 	for i := int(x.i0) - 1; i >= st.i0 && i > int(x.i0)-8; i-- {
 		it := r.at(i)
 		if it.kind == iPunct && (it.ch == ',' && i < int(x.i0)-1 || it.ch == '(') {
+			break
+		}
+		if it.is(cFix) && it.kind == iPhrase && it.ntok > 1 && x.fix { // "since the 21st is a holiday make it the 22nd"
+			score += 3
+			cued = true
 			break
 		}
 		if it.sense(sGarment) != nil && cued {

@@ -3,7 +3,7 @@ package intake
 // papers are what a job needs besides the goods, and has days of its own for: the proof, the artwork, the deposit.
 var papers = internAll("proof", "proofs", "art", "artwork", "artworks", "file", "files", "vector", "vectors", "sizes", "sizing", "roster", "headcount", "count", "counts", "deposit",
 	"payment", "invoice", "quote", "estimate", "offer", "sample", "samples", "mockup", "mockups", "mock", "answer", "approval", "signoff", "confirmation", "list", "split",
-	"breakdown", "cheque", "check", "po", "blanks", "meeting", "call", "valid", "prices", "price", "design", "designs", "logo", "logos", "names", "order", "orders")
+	"breakdown", "cheque", "check", "po", "blanks", "meeting", "call", "valid", "card", "exp", "expires", "expiry", "prices", "price", "design", "designs", "logo", "logos", "names", "order", "orders")
 
 // meets reports whether item k begins words that part until another day: "see you June 1".
 func (r *reader) meets(k int) bool {

@@ -146,7 +146,7 @@ func (r *reader) parseAt(i int) int {
 			return j
 		}
 	}
-	if it.kind <= iPhrase && r.at(i+1).kind == iNum {
+	if it.kind <= iPhrase && it.word != 0 && schoolWords[it.word] {
 		if j := r.schoolYear(i); j > i {
 			return j
 		}

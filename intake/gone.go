@@ -80,6 +80,10 @@ func (r *reader) goneBefore(s sentence, f, i int) {
 			return
 		}
 		switch x.kind {
+		case fWish: // "soft doesn't matter after all"
+			if x.i1 == int32(i) {
+				x.neg = true
+			}
 		case fPlace, fGarment, fEffect, fMethod, fFull, fDate:
 			if x.kind == fGarment && r.pastSince(int(x.i1), i) {
 				return // "the tees were going to be grey, ignore that"

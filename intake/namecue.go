@@ -54,6 +54,8 @@ func (r *reader) before(i, j int, sh shape) lead {
 		if r.at(p - 1).is(cGreet) {
 			b.score -= 6
 		}
+	case prev.is(cWith) && prev.kind == iPhrase && !prev.is(cFrom) && prev.word != wIn && r.capital(p-1) && !r.factual(p-1) && (r.at(p-2).kind >= iPunct || r.at(p-2).is(cGreet)): // Priya w/ Juniper & Jute
+		b.score, b.strong = 4, true
 	case prev.is(cFrom) && prev.kind != iPunct && prev.word != wDe || r.punct(p, '@'):
 		b.score, b.strong = 4, true
 		if prev.word == wFrom && q.is(cPrintWord) { // the artwork is from somebody else
@@ -67,6 +69,10 @@ func (r *reader) before(i, j int, sh shape) lead {
 		b.score, b.strong = 4, true
 	case prev.word != 0 && froms[prev.word] && !r.factual(p-1):
 		b.score, b.strong = 4, true
+	case prev.is(cFix) && prev.kind == iPhrase && q.is(cClient): // the customer name should be
+		b.score, b.strong, b.label = 9, true, true
+	case r.punct(i-1, '"') && r.quotedName(i-1):
+		b.score, b.strong = 5, true
 	case prev.word != 0 && reps[prev.word] && words >= 2:
 		b.score = 3
 	case i-1 == p && prev.word != 0 && (titles[prev.word] || roles[prev.word]) && words <= 2 && !sh.org: // coach Pruitt

@@ -21,7 +21,7 @@ func (r *reader) parsePurpose(i int) int {
 		r.emit(i, i+1, fact{kind: fUse, s: "retail"})
 	case it.is(cSell) && !r.soldJob(i+1) && !(r.at(i-1).word == wThe && r.wordAt(i) == "selling"): // not "the selling car"
 		r.emit(i, i+1, fact{kind: fUse, s: "retail"})
-	case it.is(cWorker) && (r.at(i+1).sense(sGarment) != nil || r.at(i-1).upper && r.at(i-1).fact && r.clauseEnds(i+1)): // "staff polos", "Weir Brewery staff, 30 polos"
+	case it.is(cWorker) && (r.at(i+1).sense(sGarment) != nil || r.wears(i+1) || r.at(i-1).upper && r.at(i-1).fact && r.clauseEnds(i+1)): // "staff polos", "Weir Brewery staff, 30 polos"
 		r.emit(i, i+1, fact{kind: fUse, s: "uniform"})
 	case it.is(cDamage) && r.mustNot(i) && !r.givesWay(i): // "so it can't crack or peel"
 		r.emit(i, i+1, fact{kind: fWish, s: "durable"})
@@ -60,6 +60,15 @@ func (r *reader) ofOld(i int) bool {
 		}
 	}
 	return false
+}
+
+// wears reports whether item i says that those before it wear the garments: "what the mechanics wear".
+func (r *reader) wears(i int) bool {
+	if w := r.wordAt(i); w == "will" || w == "all" || w == "to" || w == "who" {
+		i++
+	}
+	w := r.wordAt(i)
+	return w == "wear" || w == "wears"
 }
 
 // notAgain reports whether what befell earlier goods at item i is not to happen again.
@@ -152,7 +161,7 @@ func (r *reader) onlyMentioned(i int) bool {
 	}
 	for k := i - 1; k > i-6 && k >= 0 && r.at(k).kind <= iPunct; k-- {
 		switch r.wordAt(k) {
-		case "there", "theres", "there's":
+		case "there", "theres", "there's", "met", "saw", "spoke", "chatted":
 			return true
 		}
 	}
@@ -187,7 +196,7 @@ func (r *reader) pictured(i int) bool {
 // wares reports whether the shop at item i is where the garments go: "they go in the museum shop", "for our webshop".
 func (r *reader) wares(i int) bool {
 	k := i - 1
-	for n := 0; n < 2 && r.at(k).kind == iWord && r.at(k).word != wThe && !shopOwner[r.wordAt(k)] && r.at(k).node == 0; n++ {
+	for n := 0; n < 3 && r.at(k).kind <= iPhrase && !r.at(k).upper && r.at(k).word != wThe && !shopOwner[r.wordAt(k)] && !r.at(k).is(cOn) && r.at(k).sense(sGarment) == nil; n++ {
 		k--
 	}
 	if !shopOwner[r.wordAt(k)] {
@@ -195,6 +204,9 @@ func (r *reader) wares(i int) bool {
 	}
 	switch w := r.wordAt(k - 1); w {
 	case "in", "into", "for":
+		if w == "for" && (r.wordAt(i) == "stall" || r.wordAt(i) == "counter") { // those who serve there wear them
+			return false
+		}
 		return r.at(i+1).kind > iNum || r.at(i+1).kind == iPunct || w != "for"
 	}
 	return false

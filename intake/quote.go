@@ -9,7 +9,7 @@ func (r *reader) lettering() {
 			if it.ch != '"' && it.ch != '\'' {
 				continue
 			}
-			if j := r.closingQuote(i); j > i && !r.plainQuote(i+1, j) {
+			if j := r.closingQuote(i); j > i && !r.plainQuote(i+1, j) && !r.quotedName(i) {
 				for k := i; k <= j; k++ {
 					r.mute(k)
 				}
@@ -45,6 +45,12 @@ func (r *reader) closingQuote(i int) int {
 		}
 	}
 	return i
+}
+
+// quotedName reports whether the quotation opened at item i is what a team, shop or band is called: "the league team "Net Losses"".
+func (r *reader) quotedName(i int) bool {
+	it := r.at(i - 1)
+	return r.at(i+1).upper && it.kind <= iPhrase && it.word != 0 && !it.upper && !it.is(cPrintWord) && (it.word == wordCalled || it.word == wordTeam || orgs[it.word] && it.sense(sUse) == nil)
 }
 
 // plainQuote reports whether items i to j are said and not printed: they measure something, or are nothing but the trade's words in small letters.

@@ -89,7 +89,7 @@ func (r *reader) settle(s sentence, carry bool) bool {
 				if x.kind == fDate && dead && !paren && r.wrapped(i) && r.at(end).kind >= iBreak { // a line that is a date and no more goes on with nothing
 					x.dead = false
 				}
-				if x.kind == fDate && dead && r.wordAt(end) == "now" { // "was the 4th, he bumped it, the 9th now"
+				if x.kind == fDate && dead && (r.wordAt(end) == "now" || r.wordAt(i-1) == "say" || r.wordAt(i-1) == "says") { // "was the 4th, he bumped it, the 9th now"
 					x.dead, x.fix = false, true
 				}
 				if x.kind == fColour && !x.dead && r.givenUp(s, f, x) {
