@@ -174,8 +174,8 @@ func (s *scope) colourPlace(st sentence, f int) bool {
 		return true
 	}
 	// a clause of its own between commas, or a list
-	edgeL := int(x.i0) == st.i0 || p.kind == iPunct && (p.ch == '|' || p.ch == ',' || p.ch == '/' || p.ch == '(' || p.ch == '&') || p.kind == iBreak || p.sense(sFabric) != nil || p.sense(sFibre) != nil || p.kind == iPart
-	edgeR := n.kind == iPunct && (n.ch == '|' || n.ch == ':' || n.ch == ',' || n.ch == '/' || n.ch == '.' || n.ch == ')' || n.ch == '&' || n.ch == ';') || n.kind == iBreak || n.kind == iPart || n.word == wAnd || n.word == wOn
+	edgeL := int(x.i0) == st.i0 || p.kind == iPunct && (p.ch == '|' || p.ch == '-' && !p.glued || p.ch == ',' || p.ch == '/' || p.ch == '(' || p.ch == '&') || p.kind == iBreak || p.sense(sFabric) != nil || p.sense(sFibre) != nil || p.kind == iPart
+	edgeR := n.kind == iPunct && (n.ch == '|' || n.ch == '-' && !n.glued || n.ch == ':' || n.ch == ',' || n.ch == '/' || n.ch == '.' || n.ch == ')' || n.ch == '&' || n.ch == ';') || n.kind == iBreak || n.kind == iPart || n.word == wAnd || n.word == wOn
 	return edgeL && edgeR && !(p.kind == iBreak && r.punct(int(x.i1), ',') && r.at(int(x.i1)+1).upper)
 }
 

@@ -52,7 +52,7 @@ func (s *scope) halfOf(f int) bool {
 	if r.at(i).is(cRest) {
 		return s.restOf(x)
 	}
-	if r.at(i).word != wordHalf {
+	if r.at(i).word != wordHalf && !(r.punct(i, '%') && r.at(i-1).kind == iNum && r.at(i-1).num == 50) {
 		return false
 	}
 	k := s.newest()

@@ -1,5 +1,7 @@
 package intake
 
+import "strings"
+
 // backWords are words of a clause that says nothing but what becomes of the thing named before it: "one wanted a star on each sleeve, it was
 // voted down", "but we are leaving it off".
 var backWords, itWords = internAll("it", "that", "this", "they", "those", "these", "which", "we", "was", "were", "is", "are", "has", "been", "got", "be", "but", "and",
@@ -129,6 +131,9 @@ func (r *reader) leftBare(i int) bool {
 	if p.word != 0 && p.is(cTo) || p.word != 0 && p.word == wordAs { // "they changed front to blank"
 		p = r.at(i - 2)
 	}
+	if p.kind == iPunct && (p.ch == ':' || p.ch == '=' || p.ch == '-' && (!p.glued || r.lineStart(i-2))) { // "front: blank"
+		p = r.at(i - 2)
+	}
 	return (p.sense(sPlace) != nil || r.leftSo(i)) && (n.kind > iNum || n.word == wAnd || n.is(cStill) || n.is(cGreet) || n.is(cSuits) || n.is(cBut))
 }
 
@@ -150,6 +155,27 @@ func (r *reader) leftSo(i int) bool {
 		told = told || r.speaks(it, leavingWords)
 	}
 	return false
+}
+
+// turnedBare reports whether the word at item i says what became of a place named before: "the right sleeve was a flag, changed to plain", "that is
+// now empty".
+func (r *reader) turnedBare(i int) bool {
+	if w := r.at(i).word; !bareWords[w] || !r.clauseEnds(i+1) {
+		return false
+	}
+	p := r.at(i - 1)
+	return p.is(cFix) && p.kind == iPhrase || r.wordAt(i-1) == "end" || strings.HasSuffix(r.wordAt(i-1), "the end") || p.is(cTo) && r.at(i-2).kind <= iPhrase && r.at(i-2).kind != iNum && (r.at(i-2).is(cFix) || toVerbs[r.at(i-2).word])
+}
+
+// bare denies the place named last before fact f.
+func (r *reader) bare(s sentence, f int) {
+	for k := f - 1; k >= s.f0; k-- {
+		if x := &r.facts[k]; x.kind == fPlace {
+			x.neg = true
+			r.with(s, k)
+			return
+		}
+	}
 }
 
 // closes reports whether item i ends a clause for good: what stands before a comma may be taken up after it.

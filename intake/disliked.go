@@ -26,6 +26,27 @@ func (r *reader) disliked(s sentence, x *fact) bool {
 			}
 		}
 	}
+	if r.at(i).is(cPast) && r.at(i).ntok > 1 {
+		i++
+	}
+	if w := r.wordAt(i); w == "we" || w == "they" || w == "i" { // "transfer print we had, it was not so good"
+		for k := i + 1; k < i+5; k++ {
+			if it := r.at(k); it.kind == iPunct && (r.wordAt(k+1) == "it" || r.wordAt(k+1) == "that" || r.wordAt(k+1) == "they") {
+				i = k + 2
+				break
+			} else if it.kind > iPhrase {
+				break
+			}
+		}
+	}
+	if w := r.at(int(x.i0) - 1).word; w == wThe || r.at(int(x.i0)-1).is(cPast) { // "the transfer you did for us in June is peeling"
+		for k := i; k < i+8 && r.at(k).kind <= iNum && r.at(k).sense(sPlace) == nil && r.at(k).sense(sColour) == nil; k++ {
+			if it := r.at(k); it.word == wIs || r.wordAt(k) == "are" || r.wordAt(k) == "was" || r.wordAt(k) == "were" {
+				i = k
+				break
+			}
+		}
+	}
 	for n := 0; n < 2 && !r.judging(i) && (r.at(i).kind == iWord || r.at(i).is(cPrintWord)); n++ { // "transfer prints on these are …"
 		i++
 	}
@@ -40,6 +61,8 @@ func (r *reader) disliked(s sentence, x *fact) bool {
 		for t := it.tok; t < it.tok+it.ntok; t++ {
 			switch w := r.toks[t].word; {
 			case w == 0:
+			case likened(w) && r.toks[t-1].word != 0 && (vocab.names[r.toks[t-1].word] == "felt" || vocab.names[r.toks[t-1].word] == "feels" || vocab.names[r.toks[t-1].word] == "feel"): // "felt like a sticker"
+				return true
 			case faults[w] && !miss:
 				return true
 			case faults[w]:
@@ -58,6 +81,10 @@ func (r *reader) disliked(s sentence, x *fact) bool {
 
 // likings are what is denied of something that is not wanted.
 var likings = internAll("good", "nice", "option", "work", "works", "hold", "holds", "last", "lasts", "stick", "stay", "suit", "suits", "right", "like", "liked", "fit", "survive", "fan", "fans", "great", "ideal", "possible", "durable")
+
+func likened(w int32) bool { return w == wordLike }
+
+var wordLike = vocab.intern("like")
 
 // judging reports whether a word that joins a judgement to its subject stands at item i.
 func (r *reader) judging(i int) bool {

@@ -79,6 +79,9 @@ func (r *reader) goneBefore(s sentence, f, i int) {
 		if x.kind == fGarment && k+1 < f && r.facts[k+1].dead && int(r.facts[k+1].i0) < i { // "the tees were going to be grey, ignore that"
 			return
 		}
+		if x.kind == fGarment && k > s.f0 && r.facts[k-1].kind == fPlace && r.facts[k-1].i1 >= x.i0-2 && r.at(int(r.facts[k-1].i1)).word == wOf { // "back of the cap stays empty"
+			continue
+		}
 		switch x.kind {
 		case fWish: // "soft doesn't matter after all"
 			if x.i1 == int32(i) {

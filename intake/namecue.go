@@ -289,7 +289,7 @@ func (r *reader) after(i, j int, sh shape, b lead) int {
 		s -= 7
 	case next.is(cWant) && !next.is(cPrintWord):
 		s += 5
-	case next.word != 0 && next.kind <= iPhrase && (deeds[next.word] || next.word == wIs || next.word == wordAre) && sh.words >= 2: // is a go, settled on
+	case next.word != 0 && next.kind <= iPhrase && (deeds[next.word] || next.is(cSport) && (r.at(n+1).is(cOn) || r.at(n+1).word == wIn) || next.word == wIs || next.word == wordAre) && sh.words >= 2: // is a go, settled on
 		s += 3
 	case next.kind == iPunct && (next.ch == '-' || next.ch == ':' || next.ch == ',' || next.ch == '/' || next.ch == '|' || next.ch == ';'):
 		if b.start {

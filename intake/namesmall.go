@@ -1,5 +1,7 @@
 package intake
 
+import "strings"
+
 // eventful reports whether an item names an event, which is no part of a name in small letters.
 func eventful(it *item) bool {
 	s := it.sense(sUse)
@@ -54,7 +56,7 @@ func (r *reader) household(j int) bool {
 		return false
 	}
 	n := r.at(j + 1)
-	return n.kind > iNum || n.is(cWant) || n.is(cDue) || n.word != 0 && (pronouns[n.word] || deeds[n.word] || subjects[n.word] || n.word == wAnd || n.word == wIs || n.word == wordAre)
+	return n.kind > iNum || n.kind == iWord && n.end-n.start > 3 && r.text[n.end-1] == 's' || n.is(cWant) || n.is(cDue) || n.is(cFrom) || n.word != 0 && (pronouns[n.word] || deeds[n.word] || subjects[n.word] || n.word == wAnd || n.word == wIs || n.word == wordAre)
 }
 
 // smallName weighs a name written in small letters that begins at item i. Where nothing leads to it, it must end in a word for an organisation
@@ -64,7 +66,7 @@ func (r *reader) smallName(i int) candidate {
 		return candidate{}
 	}
 	b, open := r.beforeSmall(i)
-	if b == 0 {
+	if b == 0 || r.kin(i) {
 		return candidate{}
 	}
 	j, words, plain, org, last := i, 0, 0, false, false
@@ -146,6 +148,21 @@ func (r *reader) smallName(i int) candidate {
 	return candidate{i, j, s - 2, s >= 12}
 }
 
+// charity reports whether what is collected for something stands at item i: "raising money for the church roof".
+func (r *reader) charity(i int) bool {
+	switch r.wordAt(i) {
+	case "money", "funds", "fundraising", "fundraiser", "collection", "collecting", "donations", "cash", "saving":
+		return true
+	}
+	return false
+}
+
+// kin reports whether somebody of one's own stands at item i, whose the occasion is and not the order: "for dad's retirement".
+func (r *reader) kin(i int) bool {
+	who, ok := strings.CutSuffix(r.wordAt(i), "s")
+	return ok && r.possessive(i+1) && roles[vocab.words[strings.TrimSuffix(who, "'")]]
+}
+
 // memoWords end what is said before a message that is dictated: "voice memo", "note to self".
 var memoWords = internAll("memo", "self", "voicemail", "recording", "dictation", "message", "msg", "note")
 
@@ -181,10 +198,16 @@ func (r *reader) beforeSmall(i int) (score int, open bool) {
 		return 7, false
 	case prev.word != 0 && (owners[prev.word] && q.word != 0 && pronouns[q.word] || prev.word == wordCalled || r.weAre(p)):
 		return 4, true
+	case prev.word == wFrom && q.is(cGreet): // "hi from otter creek cross country"
+		return 4, false
 	case prev.is(cFrom) && prev.kind == iPhrase && (prev.word == wFrom || prev.word != 0 && (vocab.names[prev.word] == "at" || prev.word == wWith)):
 		return 4, true
+	case prev.word != 0 && leadsTo[prev.word] && r.charity(p-1):
+		return 0, false
 	case prev.word != 0 && leadsTo[prev.word]:
 		return 4, false
+	case prev.kind <= iPhrase && prev.is(cWith) && r.at(p-1).kind == iWord && r.at(p-2).word == wIs && r.introduced(p-3): // "this is ray w the pine hollow chess club"
+		return 4, true
 	case prev.word != 0 && selves[prev.word] && (prev.word != wIs || r.introduced(p-1)):
 		return 3, true
 	case r.punct(p, '@'):

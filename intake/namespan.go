@@ -6,8 +6,8 @@ func (r *reader) capital(i int) bool {
 	if it.shout && it.kind == iPhrase && (it.is(cAdd) || it.is(cOnly) || it.is(cNo) || it.is(cFix)) && r.at(i+1).kind <= iPhrase && !r.at(i+1).shout {
 		return false
 	}
-	if it.kind == iWord && it.ntok > 1 { // "Can't wait"
-		if w := r.toks[it.tok].word; pronouns[w] && !nameWords[w] {
+	if it.kind <= iPhrase && it.ntok > 1 { // "Can't wait", "We run", "When they"
+		if w := r.toks[it.tok].word; pronouns[w] && !nameWords[w] && (it.kind == iWord || subjects[w] || w == wordWhen) {
 			return false
 		}
 	}
@@ -19,6 +19,8 @@ func (r *reader) capital(i int) bool {
 	}
 	return (it.kind == iWord || it.kind == iPhrase || it.kind == iNum && it.spelled) && it.upper
 }
+
+var wordWhen = vocab.intern("when")
 
 // joint reports whether item i may stand inside a name though it has no capital.
 func (r *reader) joint(i int) bool {

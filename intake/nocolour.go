@@ -33,7 +33,7 @@ func (r *reader) lawn(i int) bool {
 		return !at.is(cFrom) || at.word == wFrom
 	}
 	q := r.at(k - 1)
-	return at.word == wOn && q.kind == iWord && !q.is(cInkWord) && !q.is(cPrintWord) && r.onlyLawn(i)
+	return at.word == wOn && (q.kind == iWord || q.is(cSport) || q.is(cOccasion) || r.punct(k-1, ',') && n.word != 0 && (nearby[n.word] || n.word == wIn)) && !q.is(cInkWord) && !q.is(cPrintWord) && r.onlyLawn(i)
 }
 
 // onlyLawn reports whether no other word green stands in the message before item i, so that "the green" points at no garment.
@@ -45,6 +45,27 @@ func (r *reader) onlyLawn(i int) bool {
 	}
 	return true
 }
+
+// addressed reports whether the colour at item i paints where the goods are to go: "deliver to the white house with the red gate".
+func (r *reader) addressed(i int) bool {
+	if n := r.at(i + 1); n.kind > iPhrase || len(vocab.nodes[n.node].senses) > 0 || n.is(cOnes) || n.is(cPrintWord) || n.is(cInkWord) || n.is(cGarmentWord) {
+		return false
+	}
+	k := i - 1
+	for ; k >= 0 && k > i-14; k-- {
+		it := r.at(k)
+		if it.kind >= iBreak || it.kind == iPunct && it.ch != ',' && it.ch != '\'' && it.ch != '-' || it.sense(sGarment) != nil || it.sense(sPlace) != nil || it.is(cPrintWord) || it.kind == iNum {
+			break
+		}
+	}
+	for k++; k < i && (r.at(k).is(cGreet) || r.at(k).is(cOrderVerb)); k++ {
+	}
+	it := r.at(k)
+	return k < i && it.ntok > 0 && senders[r.toks[it.tok].word]
+}
+
+// senders begin a sentence on where goods are to go.
+var senders = internAll("deliver", "delivery", "drop", "bring", "leave", "collect", "send", "ship", "pickup", "pick")
 
 // thing reports whether the word in fact f, which is a colour and a thing, is the thing: "our cafe has a stone floor and pine tables".
 func (s *scope) thing(f int) bool {

@@ -37,7 +37,7 @@ func (r *reader) parseWords(i int) int {
 			}
 		case sColour:
 			f.kind = fColour
-			if r.lawn(i) || it.sense(sPlace) != nil && r.backNotBlack(i) {
+			if r.lawn(i) || r.addressed(i) || it.sense(sPlace) != nil && r.backNotBlack(i) {
 				continue
 			}
 			if it.ntok == 1 && it.end-it.start <= 3 && it.upper && !it.shout && s.val != "red" && s.val != "tan" {
@@ -193,6 +193,9 @@ func (r *reader) shortPlace(i int) bool {
 // backNotBlack reports whether a word for a colour and a place, such as "bk" at item i, is the place: "bk print 1c gold", "wht, bk 10in wide".
 func (r *reader) backNotBlack(i int) bool {
 	p, n := r.at(i-1), r.at(i+1)
+	if p.sense(sPlace) != nil || p.kind == iPunct && p.ch == ':' && r.at(i-2).sense(sPlace) != nil { // "fr: bk logo"
+		return false
+	}
 	if n.is(cPrintWord) && !n.is(cGarmentWord) || r.inkCountAt(i+1) || n.kind == iNum && r.at(i+2).word == wX || r.punct(i+1, ':') || n.sense(sPlace) != nil && r.at(i+2).is(cPrintWord) {
 		return true
 	}

@@ -13,7 +13,7 @@ func (r *reader) parsePurpose(i int) int {
 		r.emit(i, i+1, fact{kind: fUse, s: "athletic"})
 	case it.is(cFoodWork) && r.doneIn(i+1): // "they bake in these all day"
 		r.emit(i, i+1, fact{kind: fUse, s: "food"})
-	case it.is(cSportWord) && (r.at(i+1).sense(sGarment) != nil || (r.wordAt(i) == "practice" || r.wordAt(i) == "training") && r.purposeBefore(i)):
+	case it.is(cSportWord) && !minds[r.wordAt(i-1)] && (r.at(i+1).sense(sGarment) != nil || (r.wordAt(i) == "practice" || r.wordAt(i) == "training") && r.purposeBefore(i)):
 		r.emit(i, i+1, fact{kind: fUse, s: "athletic"})
 	case it.is(cOccasion) && it.sense(sUse) == nil && r.purposeBefore(i) && r.occasionEnds(i):
 		r.emit(i, i+1, fact{kind: fUse, s: "event"})
@@ -21,7 +21,7 @@ func (r *reader) parsePurpose(i int) int {
 		r.emit(i, i+1, fact{kind: fUse, s: "retail"})
 	case it.is(cSell) && !r.soldJob(i+1) && !(r.at(i-1).word == wThe && r.wordAt(i) == "selling"): // not "the selling car"
 		r.emit(i, i+1, fact{kind: fUse, s: "retail"})
-	case it.is(cWorker) && (r.at(i+1).sense(sGarment) != nil || r.wears(i+1) || r.at(i-1).upper && r.at(i-1).fact && r.clauseEnds(i+1)): // "staff polos", "Weir Brewery staff, 30 polos"
+	case it.is(cWorker) && (r.at(i+1).sense(sGarment) != nil || r.wears(i+1) || r.at(i-1).fact && r.at(i-1).node == 0 && r.clauseEnds(i+1)): // "staff polos", "Weir Brewery staff, 30 polos"
 		r.emit(i, i+1, fact{kind: fUse, s: "uniform"})
 	case it.is(cDamage) && r.mustNot(i) && !r.givesWay(i): // "so it can't crack or peel"
 		r.emit(i, i+1, fact{kind: fWish, s: "durable"})
@@ -46,6 +46,10 @@ func (r *reader) givesWay(i int) bool {
 	}
 	return false
 }
+
+// minds stand before teams that do no sport.
+var minds = map[string]bool{"quiz": true, "debate": true, "robotics": true, "chess": true, "math": true, "maths": true, "trivia": true, "pub": true, "sales": true, "project": true,
+	"office": true, "support": true, "management": true, "events": true, "marketing": true, "event": true, "merch": true, "front": true}
 
 // ofOld reports whether item i is said of earlier goods in the same sentence.
 func (r *reader) ofOld(i int) bool {

@@ -242,7 +242,7 @@ func (s *scope) forWhomCount(st sentence, f int) bool {
 func (s *scope) bare(x *fact) bool {
 	p, n := s.r.at(int(x.i0)-1), s.r.at(int(x.i1))
 	before := p.sense(sGarment) != nil || p.kind == iPunct && p.ch != '$' && (p.ch != '/' || n.kind == iPunct && n.ch == '/' && !n.glued && !s.r.at(int(x.i0)).glued) || p.kind == iBreak || p.kind == iPart || p.word == wordSo || p.is(cOrderVerb) || p.is(cQty)
-	after := n.kind == iPunct && (n.ch != '/' || p.kind == iPunct && p.ch == '/' && !n.glued) && n.ch != '%' || n.kind == iBreak || n.kind == iPart || n.is(cOrderVerb) && n.kind == iPhrase && n.is(cSuits) || // "22 please"
+	after := n.is(cSame) && n.kind == iPhrase || n.kind == iPunct && (n.ch != '/' || p.kind == iPunct && p.ch == '/' && !n.glued) && n.ch != '%' || n.kind == iBreak || n.kind == iPart || n.is(cOrderVerb) && n.kind == iPhrase && n.is(cSuits) || // "22 please"
 		n.word == wMore && s.r.clauseEnds(int(x.i1)+1) // "same jacket in black, 20 more"
 	return before && after
 }

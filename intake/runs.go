@@ -12,6 +12,7 @@ func (s *scope) sizes(st sentence, x *fact) {
 		return
 	}
 	run := s.r.runs[x.n : x.n+x.m]
+	fix := x.fix || s.r.setsTo(x)
 	targets := s.cur
 	if g := int(x.id) - 1; !s.wide && !s.wideAfter(st, int(x.i1)) || g >= st.f0 && s.r.facts[g].kind == fGarment && s.r.facts[g].i1 == x.i0 { // "polos M 5 L 10"
 		targets = []int{s.newest()}
@@ -69,7 +70,7 @@ func (s *scope) sizes(st sentence, x *fact) {
 			continue
 		}
 		plus := s.r.at(int(x.i0)-1).is(cAdd) && !s.r.setsTo(x) || s.r.punct(int(x.i0)-1, '+') || s.added && x.m == 1 && !s.r.setsTo(x)
-		if len(l.Sizes) > 0 && (x.fix && (x.m == 1 || partOf(run, l.Sizes)) || plus) {
+		if len(l.Sizes) > 0 && (fix && (x.m == 1 || partOf(run, l.Sizes) || s.r.slipped(x)) || l.mends(run) || plus) {
 			for _, z := range run {
 				if plus {
 					l.Sizes[z.size] += z.n
@@ -144,6 +145,25 @@ func (s *scope) fits(run []sized, x *fact) int {
 		}
 	}
 	return hit
+}
+
+// mends reports whether a run that is shorter than the line's own makes up the line's quantity together with the sizes that it does not name.
+func (l *line) mends(run []sized) bool {
+	n, own := 0, 0
+	for _, z := range run {
+		n += z.n
+		own += l.Sizes[z.size]
+	}
+	return len(run) < len(l.Sizes) && l.Quantity.Known && n != l.Quantity.Value && l.Sizes.Total()-own+n == l.Quantity.Value
+}
+
+// slipped reports whether the run in a fact goes on one that broke off at the size it begins with: "11 medium, 9 large, sorry 10 large, 4 XL".
+func (r *reader) slipped(x *fact) bool {
+	if x.id == 0 || x.m < 2 {
+		return false
+	}
+	y := &r.facts[x.id-1]
+	return y.kind == fSizes && !y.weak && y.m > 0 && r.runs[y.n+y.m-1].size == r.runs[x.n].size && x.i0 <= y.i1+4
 }
 
 // setsTo reports whether the run in a fact says what a size is to be: "and smalls down to 5".

@@ -9,6 +9,9 @@ import (
 // sameAt judges what "same" at item i is said of: prints, sizes, or only the words that follow it.
 func (s *scope) sameAt(st sentence, i int) {
 	it := s.r.at(i)
+	if s.untold() && s.sameTraits(i-1, -1) { // "color & fabric same as item 1"
+		return
+	}
 	if !s.same {
 		s.sameItem = i
 	}
@@ -30,15 +33,17 @@ func (s *scope) sameAt(st sentence, i int) {
 		}
 		return
 	}
-	if it.ntok > 1 && s.r.toks[it.tok+it.ntok-1].word == wordAbove && s.sameTraits(i-1, -1) { // "color and fabric as above"
-		return
-	}
 	if it.ntok > 1 && s.samePhrase(it) {
 		s.same = true
 		return
 	}
 	if s.r.sameAs(it) && s.garmentSoon(i+1) && (len(s.sp) > 0 || len(s.sl) > 0) { // "front same as the tees"
 		s.same = true
+		return
+	}
+	if s.cellOf(i) { // "2. Long sleeves - same - qty 20"
+		s.sameBlend(st)
+		s.sameColour()
 		return
 	}
 	art := s.r.at(i+1).kind == iWord && i+1 < st.i1 // "the same bunny 8 cm"
@@ -114,6 +119,24 @@ func (s *scope) sameAt(st sentence, i int) {
 	if it.ntok > 1 {
 		s.same = true
 	}
+}
+
+// cellOf reports whether "same" at item i fills a place between marks where the fabric or colour of a line would stand, of which nothing was said yet.
+func (s *scope) cellOf(i int) bool {
+	bar := func(k int) bool {
+		it := s.r.at(k)
+		return it.kind == iPunct && (it.ch == '-' && !it.glued || it.ch == '|' || it.ch == ',')
+	}
+	return bar(i-1) && bar(i+1) && len(s.sl) == 1 && s.untold()
+}
+
+// untold reports whether the line spoken of is new, and neither its fabric nor its colour nor a print was said yet.
+func (s *scope) untold() bool {
+	if len(s.all) > 0 || s.pend.any || s.alive() < 2 {
+		return false
+	}
+	l := &s.lines[s.newest()]
+	return l.made == s.cl && l.Garment != "" && len(l.Colours) == 0 && l.Fabric == "" && l.Fibres == nil
 }
 
 // sameTraits gives the line spoken of the colour and the fabric of the line before, as far as they are named from item i on, in steps of d: "same

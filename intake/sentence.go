@@ -73,6 +73,9 @@ func (r *reader) settle(s sentence, carry bool) bool {
 				if x.kind == fBlank && r.at(i).ntok == 1 && r.leftBare(i) { // "right leg blank"
 					r.goneBefore(s, f, i)
 					x.done = true
+				} else if x.kind == fBlank && r.turnedBare(i) {
+					r.bare(s, f)
+					x.done = true
 				}
 				end = max(end, int(x.i1))
 				if x.kind == fColour && !x.dead && r.at(i-1).word == wThe && r.deadBefore(s, f, x) { // "we wanted yellow, but the yellow gets dirty"
@@ -263,6 +266,8 @@ func (r *reader) settle(s sentence, carry bool) bool {
 		}
 		if r.leftBare(i) {
 			r.goneBefore(s, f, i)
+		} else if r.turnedBare(i) {
+			r.bare(s, f)
 		}
 		if it.word == wAnd || it.is(cWith) && it.kind == iPhrase && !(it.word == wIn && r.placeSoon(i+1)) && negAt != i-1 {
 			if neg && !r.moreDenied(i+1) {

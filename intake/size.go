@@ -33,7 +33,7 @@ func (r *reader) letterSize(i int) bool { it := r.at(i); return it.ntok == 1 && 
 func (r *reader) parseSizes(i int) int {
 	it := r.at(i)
 	_, isSize := r.sizeAt(i)
-	if !isSize && it.kind != iNum || it.kind == iNum && (it.frac || !r.countable(i)) {
+	if !isSize && it.kind != iNum && !(it.ntok == 2 && it.is(cAdd)) || it.kind == iNum && (it.frac || !r.countable(i)) {
 		return i
 	}
 	if isSize && it.glued && r.letterSize(i) && r.at(i-1).kind == iPunct && r.at(i-1).ch == '\'' {

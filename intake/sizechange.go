@@ -7,12 +7,22 @@ const gone = -1 << 30
 func (r *reader) sizeChange(i int) int {
 	if s, ok := r.sizeAt(i); ok {
 		p := r.at(i - 1)
-		if !p.is(cNo) || r.at(i+1).kind == iNum || r.letterSize(i) && !r.at(i).upper || r.at(i+1).is(cPrintWord) || r.at(i+1).sense(sPlace) != nil {
+		if n := r.at(i + 2); r.at(i+1).word == wBy && n.kind == iNum && !n.frac && r.countable(i+2) { // "bump the L by 2"
+			if v := r.changeBefore(i); v != 0 {
+				return r.emitChange(i, i+3, sized{s, v * int(n.num)})
+			}
+		}
+		if !p.is(cNo) || p.word == wordNot || r.at(i+1).kind == iNum || r.letterSize(i) && !r.at(i).upper || r.at(i+1).is(cPrintWord) || r.at(i+1).sense(sPlace) != nil {
 			return i
 		}
 		return r.emitChange(i, i+1, sized{s, gone})
 	}
 	n := r.at(i)
+	if n.ntok == 2 && r.toks[n.tok].word == wordOne && r.toks[n.tok+1].word == wMore { // "and one more XL"
+		if s, ok := r.sizeAt(i + 1); ok && r.at(i+2).sense(sGarment) == nil && !r.at(i+2).is(cPrintWord) {
+			return r.emitChange(i, i+2, sized{s, 1})
+		}
+	}
 	if n.kind != iNum || n.frac || n.num > 999 {
 		return i
 	}
@@ -53,6 +63,24 @@ func (r *reader) sizeChange(i int) int {
 		return i
 	}
 	return r.emitChange(i, j+1, sized{s, v})
+}
+
+// ups and downs are words for more and fewer of something.
+var ups = internAll("bump", "up", "raise", "increase", "add", "more")
+var downs = internAll("cut", "reduce", "drop", "lower", "down", "decrease", "trim")
+
+// changeBefore is 1 or -1 where the words before the size at item i say that there are to be more or fewer of it, 0 where they say neither.
+func (r *reader) changeBefore(i int) int {
+	for k := i - 1; k > i-4 && r.at(k).kind <= iPhrase; k-- {
+		for t := r.at(k).tok; t < r.at(k).tok+r.at(k).ntok; t++ {
+			if w := r.toks[t].word; ups[w] {
+				return 1
+			} else if downs[w] {
+				return -1
+			}
+		}
+	}
+	return 0
 }
 
 // swapped reports whether a word of exchange stands just before: "swap 2 of the larges for mediums".

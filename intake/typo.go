@@ -97,7 +97,7 @@ func (x *typoIndex) find(key []byte, plain bool) int32 {
 			}
 		}
 	}
-	if tie || dist > limit {
+	if tie || dist > limit || !plain && best != 0 && x.l.names[best][0] != key[0] { // a name seldom is a slip in its first letter: Zwolle is no wolle
 		return 0
 	}
 	return best

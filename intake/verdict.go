@@ -5,6 +5,9 @@ var storyWords = internAll("wanted", "want", "wants", "wish", "wished", "like", 
 	"pitched", "wondered", "wondering", "talked", "talk", "discussed", "thought", "considered", "had", "argued", "gave", "sketched", "dreamt", "dreamed", "keen", "pushed", "pushing",
 	"lobbied", "fancied", "planned", "offered", "mentioned", "idea", "debated", "voted", "price", "priced", "costs", "cost")
 
+// afterwards may follow a refusal.
+var afterwards = internAll("after", "afterwards", "later", "then", "again", "anyway", "though", "eventually", "instead", "today", "yesterday")
+
 // verdict reports whether the phrase at item i closes its clause with a refusal of what was told before it: "…, but the president says no".
 func (r *reader) verdict(i int) bool {
 	it := r.at(i)
@@ -14,7 +17,7 @@ func (r *reader) verdict(i int) bool {
 	n := r.at(i + 1)
 	ends := n.kind >= iPunct && !(n.kind == iPunct && (n.ch == '-' && n.glued || n.ch == ':' || n.ch == '/' || n.ch == '\''))
 	if it.is(cRefuse) {
-		return ends || n.is(cAgo) || n.is(cGreet)
+		return ends || n.is(cAgo) || n.is(cGreet) || afterwards[n.word] && r.at(i+2).kind >= iPunct
 	}
 	if it.word == 0 || it.word != wordNo || !r.concludes(i) {
 		return false
@@ -49,6 +52,9 @@ func (r *reader) story(from, i int) int {
 	for k := i - 1; k >= from; k-- {
 		it := r.at(k)
 		if it.kind == iPunct {
+			if open >= 0 && it.ch == ':' && r.at(k-1).sense(sPlace) != nil { // "nape: they asked, said no after"
+				continue
+			}
 			if open >= 0 && it.ch != '\'' && it.ch != '"' && it.ch != '/' && !(it.ch == '-' && it.glued) {
 				return k + 1
 			}
