@@ -67,6 +67,9 @@ func (s *scope) motif(st sentence, f int) bool {
 	if p.is(cOn) && r.speaks(r.at(i-2), visible) || r.tooMuch(j) { // "any ink that shows up on grey", "white's too stark"
 		return true
 	}
+	if led && f > st.f0 && r.at(i-2).word == wOf && r.facts[f-1].kind == fFull && int(r.facts[f-1].i1) == i-2 { // a photo of the red barn
+		return true
+	}
 	if x.weak && led && n.is(cPrintWord) && n.ntok == 1 && s.inkedLater(st, f) { // our wheat logo
 		return true
 	}
@@ -147,10 +150,13 @@ func (s *scope) inkedLater(st sentence, f int) bool {
 			}
 		case fColour:
 			p, n := r.at(int(y.i0)-1), r.at(int(y.i1))
+			if placed && n.sense(sPlace) != nil { // "cream front, cream hood"
+				return false
+			}
 			if p.word == wIn || p.kind == iPunct && p.ch != '/' && p.ch != '&' || p.is(cInkWord) || n.is(cInkWord) {
 				return !determiners[p.word]
 			}
-			if p.sense(sColour) != nil || determiners[p.word] {
+			if p.sense(sColour) != nil {
 				return false
 			}
 		}

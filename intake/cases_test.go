@@ -68,6 +68,7 @@ func TestCases(t *testing.T) {
 		kinds int // messages that are taken for the wrong kind, at most
 	}{
 		{"drills-prints", 0.99, 0.97, 0},
+		{"drills-refused", 0.99, 0.97, 0},
 		{"drills-told", 0.99, 0.97, 0},
 		{"drills-mixed", 0.99, 0.97, 0},
 		{"drills-more", 0.99, 0.97, 0},

@@ -127,6 +127,9 @@ func (s *scope) copyAll(st sentence) {
 		}
 		sole := len(l.Prints) > 0 && s.onlyHere(st)
 		for _, p := range copyPrints(same) {
+			if slices.Contains(s.denied, p.Place) { // "same but without the back"
+				continue
+			}
 			have := -1
 			for q := range l.Prints {
 				if l.Prints[q].Place == p.Place {
@@ -194,7 +197,14 @@ func (s *scope) copyOnly(st sentence) {
 	for k := st.f0; k < st.f1; k++ {
 		x := &s.r.facts[k]
 		i := int(x.i0) - 1
-		if x.kind != fPlace || x.neg || x.dead || s.r.at(i).word != wThe || !s.r.at(i-1).is(cOnly) {
+		if x.kind != fPlace || x.neg || x.dead || s.r.at(i).word != wThe {
+			continue
+		}
+		if s.r.at(i-1).is(cOn) && s.r.at(i-2).word == wordIt && s.r.at(i-2).word != 0 && s.added { // "they'd like it on the back as well, 30 cm"
+			s.copyIt()
+			return
+		}
+		if !s.r.at(i - 1).is(cOnly) {
 			continue
 		}
 		for _, h := range s.all {
@@ -208,6 +218,17 @@ func (s *scope) copyOnly(st sentence) {
 					break
 				}
 			}
+		}
+	}
+}
+
+// copyIt gives the prints of the sentence the inks of the only other print of their line.
+func (s *scope) copyIt() {
+	for _, h := range s.all {
+		if ps := s.lines[h.line].Prints; len(ps) == 2 {
+			p, from := s.at(h), ps[1-h.print]
+			from.WidthMM, from.HeightMM = p.WidthMM, p.HeightMM
+			s.inherit(p, &from)
 		}
 	}
 }

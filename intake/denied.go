@@ -270,3 +270,14 @@ func (r *reader) itIs(i int) bool {
 	n := r.at(i + 1)
 	return (n.word == wIs || n.word == wordWill || n.word == wordShall) && r.at(i+2).kind > iNum || (n.word == wordWill || n.word == wordShall) && r.at(i+3).kind > iNum
 }
+
+// forms are what an order is written on.
+var forms = internAll("form", "quote", "sheet", "sketch", "list", "order", "email", "mail", "mockup", "proof", "estimate", "ticket", "drawing", "website")
+
+// paper reports whether item i names what an order is written on, where something was crossed out: "the sleeve was crossed out on the form".
+func (r *reader) paper(i int) bool {
+	for determiners[r.at(i).word] {
+		i++
+	}
+	return forms[r.at(i).word]
+}

@@ -256,11 +256,16 @@ func (s *scope) laterPlace(st sentence, f int) bool {
 	return false
 }
 
+var wordHeart = vocab.intern("heart")
+
 // weakPlace reports whether a word such as "pocket" or "side" in fact k is where something is printed.
 func (s *scope) weakPlace(st sentence, k int) bool {
 	r := s.r
 	x := &r.facts[k]
 	p, n := r.at(int(x.i0)-1), r.at(int(x.i1))
+	if p.word == wA && r.at(int(x.i0)).word == wordHeart {
+		return false // a heart is what is printed
+	}
 	if at := r.at(int(x.i0)); at.ntok > 1 && r.toks[at.tok].word == wThe && n.is(cWant) && n.kind == iPhrase && !n.is(cPrintWord) {
 		return true // "the pocket gets a leaf"
 	}

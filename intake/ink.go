@@ -313,7 +313,7 @@ func (s *scope) inkColour(st sentence, f int) {
 		s.pend.wait(f)
 		s.pend.any, s.pend.ink = true, true
 	default:
-		if !x.fix && s.inkForAll(st, f) {
+		if s.inkAll = !x.fix && s.inkForAll(st, f); s.inkAll {
 			targets = s.all
 		}
 		if len(s.all) == 0 && len(s.seg) == 0 && !x.fix && (s.coloursAre(st, f) || s.wideHere(st, f)) {

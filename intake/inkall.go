@@ -38,7 +38,7 @@ func (s *scope) inkForAll(st sentence, f int) bool {
 				return false
 			}
 		}
-		return len(a.Inks) > 0
+		return len(a.Inks) > 0 && s.inkAll
 	}
 	for _, h := range s.all {
 		if p := s.at(h); len(p.Inks) > 0 || p.FullColour || p.InkCount.Known {

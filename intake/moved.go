@@ -68,7 +68,7 @@ func (s *scope) aim(st sentence, f int) {
 		for s.r.at(i).word == wThe || s.r.at(i).sense(sColour) != nil {
 			i--
 		}
-		if !s.r.at(i).is(cOn) || y.neg || y.dead || s.same || s.samePl {
+		if !s.r.at(i).is(cOn) && !(s.amend && s.r.at(i).is(cTo)) || y.neg || y.dead || s.same || s.samePl {
 			return
 		}
 		var hit []int

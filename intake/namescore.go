@@ -81,6 +81,9 @@ func (r *reader) scoreName(i, j int) candidate {
 	if j <= i || j == i+1 && r.somebody(i) {
 		return candidate{}
 	}
+	if n := r.at(i); n.ntok > 1 && (n.is(cBlank) || n.is(cPast)) { // "No print on the pocket", "Last time the print was gold"
+		return candidate{}
+	}
 	sh := r.nameShape(i, j)
 	if sh.role || (r.at(i).word == wA || r.at(i).word == wThe) && !r.capital(i+1) {
 		return candidate{}

@@ -112,7 +112,7 @@ func (r *reader) parseWords(i int) int {
 // partOf reports whether the word at item i, the name of a garment and of a part of one, is the part: "on the bib".
 func (r *reader) partOf(i int) bool {
 	p := r.at(i - 1)
-	return p.is(cOn) && p.word != wFor || p.word == wThe && (r.at(i-2).is(cOn) || r.at(i-2).kind > iNum) || r.punct(i+1, ':')
+	return p.is(cOn) && p.word != wFor || p.word == wThe && (r.at(i-2).is(cOn) || r.at(i-2).kind > iNum) || r.punct(i+1, ':') || r.inkCountAt(i+1) && p.kind != iNum
 }
 
 // shortGarment reports whether "t", "ts", "ls" at item i is a garment: it stands after a number or a colour, or is written "T".

@@ -61,6 +61,9 @@ func (s *scope) place(st sentence, f int) {
 		s.touch(x)
 		return
 	}
+	if s.finer(st, f, places[0]) {
+		return
+	}
 	s.wide = s.wide || s.wideAfter(st, int(x.i1))
 	s.aim(st, f)
 	targets := s.printLines()

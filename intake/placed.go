@@ -169,3 +169,32 @@ func partOfPlace(whole, part string) bool {
 	}
 	return false
 }
+
+// finer moves the front print of the sentence to the side of the chest on which the clause that describes it puts it: "front: 1 col, forest, 9 cm wide on
+// the left chest". It reports whether it did.
+func (s *scope) finer(st sentence, f int, p rules.Place) bool {
+	r := s.r
+	x := &r.facts[f]
+	if p != "left-chest" && p != "right-chest" || f == st.f0 || len(s.sp) == 0 || s.detailed(st, f) {
+		return false
+	}
+	i := int(x.i0) - 1
+	if r.at(i).word == wThe {
+		i--
+	}
+	y := &r.facts[f-1]
+	if !r.at(i).is(cOn) || int(y.i1) != i || y.kind != fDim && y.kind != fColour && y.kind != fInks {
+		return false
+	}
+	for _, h := range s.sp {
+		if s.at(h).Place != "front" || s.printOn(h.line, p) != nil {
+			return false
+		}
+	}
+	for _, h := range s.sp {
+		s.at(h).Place = p
+		s.noted(f, h)
+	}
+	s.last = append(s.last[:0], s.sp...)
+	return true
+}

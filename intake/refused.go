@@ -6,7 +6,7 @@ var wishedWords = internAll("wanted", "asked", "hoped", "wished", "mentioned", "
 var refusals = internAll("passed", "declined", "refused", "vetoed", "scrapped", "dropped", "axed", "killed", "nope", "nah", "binned", "shelved", "ignore", "ignored", "overruled")
 var tooWords = internAll("much", "long", "dear", "expensive", "pricey", "costly", "busy", "late")
 var notWords = internAll("at", "worth", "yet", "for")
-var wordToo = vocab.intern("too")
+var wordToo, wordWithout = vocab.intern("too"), vocab.intern("without")
 
 // refuse denies the prints that a sentence only tells somebody had in mind, where it ends with what became of that: "they wanted the badge on the
 // right leg, but not at that price".
@@ -41,6 +41,9 @@ func (r *reader) refuse(s sentence) {
 			}
 		}
 	}
+	if r.ownRefusal(s, refused) {
+		return
+	}
 	first := wished
 	for k := wished - 1; k >= s.i0; k-- { // "on the front she wanted a logo, but no"
 		if it := r.at(k); it.kind == iPunct && (it.ch == ',' || it.ch == ':' || it.ch == '(') {
@@ -58,6 +61,27 @@ func (r *reader) refuse(s sentence) {
 	}
 }
 
+// ownRefusal reports whether the clause of the refusal at item i names the place that it is of, and another place was asked for before: "she wants white on
+// the front, the sleeve is dropped".
+func (r *reader) ownRefusal(s sentence, i int) bool {
+	from := i
+	for from > s.i0 && !r.punct(from, ',') {
+		from--
+	}
+	own := ""
+	for k := s.f0; k < s.f1; k++ {
+		if x := &r.facts[k]; x.kind == fPlace && x.neg && int(x.i0) > from && int(x.i0) < i {
+			own = x.s
+		}
+	}
+	for k := s.f0; k < s.f1 && own != ""; k++ {
+		if x := &r.facts[k]; x.kind == fPlace && !x.neg && !x.dead && x.s != own && int(x.i0) < from {
+			return true
+		}
+	}
+	return false
+}
+
 // refusal reports whether item i says that what was told of before it is not to be.
 func (r *reader) refusal(i int) bool {
 	it, p, n := r.at(i), r.at(i-1), r.at(i+1)
@@ -66,6 +90,8 @@ func (r *reader) refusal(i int) bool {
 		return true
 	case it.word == wordToo && it.word != 0:
 		return tooWords[n.word]
+	case it.word == wordWithout && it.word != 0: // "so quote without"
+		return n.kind > iNum
 	case it.word == wordNot && it.word != 0:
 		return notWords[n.word]
 	case it.word == wordNo && it.word != 0, it.is(cNothing) && it.is(cNo):

@@ -69,6 +69,7 @@ type scope struct {
 	lastCol    int  // item after the last colour, to tell a list
 	colLine    int  // line that the last colour went to
 	colInk     bool
+	inkAll     bool // the last ink was given to every print of the sentence
 	named      bool // a garment was named
 	samePl     bool
 	same       bool

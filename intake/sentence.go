@@ -81,7 +81,7 @@ func (r *reader) settle(s sentence, carry bool) bool {
 				if x.kind == fColour && !x.dead && r.at(i-1).word == wThe && r.deadBefore(s, f, x) { // "we wanted yellow, but the yellow gets dirty"
 					x.dead = true
 				}
-				x.fix = x.fix || fix || stated && (x.kind == fInks || x.kind == fColour || x.kind == fDim)
+				x.fix = x.fix || fix || stated && (x.kind == fInks || x.kind == fColour || x.kind == fDim) || x.kind == fDim && r.resized(s, i)
 				if x.kind != fUse && x.kind != fWish || x.i1-x.i0 > 0 {
 					said = false
 				}
@@ -228,7 +228,7 @@ func (r *reader) settle(s sentence, carry bool) bool {
 				fix = true
 			} else if it.is(cGone) && r.conditional(s, i) {
 				// only supposed
-			} else if it.is(cGone) && it.ntok > 1 && r.at(i+1).is(cOn) && r.at(i+1).kind == iPhrase && r.at(i+1).word != wFor && r.at(i-1).sense(sPlace) == nil { // "we do not want it on the left"
+			} else if it.is(cGone) && it.ntok > 1 && r.at(i+1).is(cOn) && r.at(i+1).kind == iPhrase && r.at(i+1).word != wFor && r.at(i-1).sense(sPlace) == nil && !r.paper(i+2) { // "we do not want it on the left"
 				neg, negAt = true, i
 			} else if it.is(cGone) && !it.is(cNo) || it.is(cGone) && it.ntok > 1 || it.is(cNo) && r.deniedBack(i) {
 				r.goneBefore(s, f, i)

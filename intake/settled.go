@@ -105,3 +105,18 @@ func (r *reader) swapsGoods(s sentence, i0, f, i int) bool {
 	}
 	return hit
 }
+
+// sizers say that something is to be of another size.
+var sizers = internAll("bigger", "smaller", "larger", "wider", "narrower", "taller", "shorter")
+
+// resized reports whether the sentence says before item i that a print is to be of another size: "they want the nape bigger, 7 cm".
+func (r *reader) resized(s sentence, i int) bool {
+	for k := i - 1; k > s.i0 && k > i-5; k-- {
+		if !sizers[r.at(k).word] {
+			continue
+		}
+		p := r.at(k - 1)
+		return p.sense(sPlace) != nil || p.is(cPrintWord) || p.word != 0 && p.word == wordIt
+	}
+	return false
+}

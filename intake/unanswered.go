@@ -4,7 +4,7 @@ package intake
 var supposed = internAll("love", "idea", "cost", "costs", "runs", "temptation", "joke", "joked")
 
 // turns lead over from what somebody had in mind to what is to be.
-var turns = internAll("but", "so", "though", "although", "however", "until", "except", "instead", "then", "because", "since", "as", "only")
+var turns = internAll("but", "so", "though", "although", "however", "until", "except", "instead", "then", "because", "since", "as", "only", "said", "told")
 
 // agreed are words of a turn that takes the thought up, or only says what is still to come of it.
 var agreed = internAll("ok", "okay", "fine", "yes", "sure", "agreed", "agree", "possible", "please", "can", "could", "ahead", "add", "art", "artwork", "file", "files", "vector",
@@ -76,7 +76,7 @@ func (r *reader) unanswered(s sentence, wished int) {
 }
 
 // priced are words of what something would cost.
-var priced = internAll("cost", "costs", "runs")
+var priced = internAll("cost", "costs", "runs", "expensive")
 
 var (
 	muchWord, howWord = internAll("much"), internAll("how")
@@ -158,11 +158,26 @@ var others = internAll("theirs", "competitor", "competitors", "rivals", "neighbo
 func (r *reader) spokenUp(s sentence) {
 	for k := s.f0; k < s.f1; k++ {
 		x := &r.facts[k]
-		if (x.kind == fEffect || x.kind == fMethod) && r.speaks(r.at(int(x.i0)-1), saying) && r.punct(int(x.i1), ',') {
+		if x.kind != fEffect && x.kind != fMethod {
+			continue
+		}
+		if p := r.at(int(x.i0) - 1); r.speaks(p, saying) && r.punct(int(x.i1), ',') || r.speaks(p, having) && !s.asks(r) { // "the brewery had DTG and it washed out"
 			x.dead = true
 		}
 	}
 }
+
+// asks reports whether a sentence asks for something to be had: "could we have had puff".
+func (s sentence) asks(r *reader) bool {
+	for k := s.f0; k < s.f1; k++ {
+		if x := &r.facts[k]; x.kind == fNumber || x.kind == fSizes || x.kind == fPlace {
+			return true
+		}
+	}
+	return false
+}
+
+var having = internAll("had", "used")
 
 var saying = internAll("says", "say", "said")
 
