@@ -155,6 +155,9 @@ func (r *reader) parseDate(i int) int {
 			return r.emitDate(i, i+3, r.coming(r.nearMonth(i), int(n.num)), 1)
 		}
 		if n.kind == iNum && !n.frac && n.num >= 1 && n.num <= 31 && (o.word == wSt || o.word == wNd || o.word == wRd || o.word == wTh) && o.glued {
+			if m := r.at(i + 5).sense(sMonth); m != nil && r.punct(i+3, ',') && r.at(i+4).word == wOf && valid(m.num, int(n.num)) { // "by the 12th, of March"
+				return r.emitDate(i, i+6, r.coming(m.num, int(n.num)), 2)
+			}
 			if r.at(i+3).word == wOf && r.at(i+4).sense(sMonth) != nil || r.at(i+3).sense(sMonth) != nil || notDays[r.wordAt(i+3)] {
 				return i
 			}

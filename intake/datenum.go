@@ -112,7 +112,7 @@ func (r *reader) numericDate(i int) int {
 		}
 		return r.emitDate(i, i+5, exact(y, m, d), 2)
 	}
-	if sep != '/' || r.punct(i+3, '/') || r.punct(i+3, '%') || r.at(i+3).word == wC && r.at(i+3).glued || r.measured(i+3) {
+	if sep != '/' || r.punct(i+3, '/') && r.at(i+3).glued || r.punct(i+3, '%') || r.at(i+3).word == wC && r.at(i+3).glued || r.measured(i+3) {
 		return i
 	}
 	if v+w == 100 || r.at(i+3).is(cColourWord) || r.at(i+3).sense(sFibre) != nil || r.at(i+3).sense(sFabric) != nil {

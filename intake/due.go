@@ -37,6 +37,9 @@ func (s *scope) date(st sentence, x *fact) {
 			score += 6
 		}
 	}
+	if r.wordAt(int(x.i0)-1) == "after" { // "I'll be in touch after the 12th"
+		score -= 6
+	}
 	if (s.dueSet || st.part > 0) && r.movedTo(st, int(x.i0)) {
 		x.fix = true
 		score += 4

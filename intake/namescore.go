@@ -78,7 +78,7 @@ func (r *reader) possessive(j int) bool {
 // scoreName weighs a run of capitalised words.
 func (r *reader) scoreName(i, j int) candidate {
 	i, j, fromPerson := r.trimName(i, j)
-	if j <= i || j == i+1 && r.somebody(i) {
+	if j <= i || j == i+1 && (r.somebody(i) || r.possessive(j) && r.at(j).is(cWant)) {
 		return candidate{}
 	}
 	if n := r.at(i); n.ntok > 1 && (n.is(cBlank) || n.is(cPast)) { // "No print on the pocket", "Last time the print was gold"
@@ -106,6 +106,9 @@ func (r *reader) scoreName(i, j int) candidate {
 	}
 	if sh.words == 1 && !b.strong && r.at(i).word != 0 && (orgs[r.at(i).word] || r.at(i).is(cGreet)) { // "Team: change of plan"
 		s -= 4
+	}
+	if sh.street && r.at(j).kind <= iPhrase && !r.at(j).upper && eventful(r.at(j)) { // the Mill Road street party
+		s -= 8
 	}
 	if sh.date || r.holiday(i, j) {
 		s -= 10

@@ -89,7 +89,7 @@ func (r *reader) parseWords(i int) int {
 			if w := r.wordAt(i - 1); s.val == "uniform" && (w == "gift" || w == "gifts" || w == "present" || w == "presents") { // "gifts for the staff"
 				continue
 			}
-			if s.val == "event" && r.onlyMentioned(i) {
+			if s.val == "event" && r.onlyMentioned(i) || s.val == "athletic" && r.notDone(i) {
 				continue
 			}
 			if r.pictured(i) || (s.val == "children" || s.val == "infant") && speaks[r.wordAt(i+1)] {

@@ -220,7 +220,7 @@ var shopOwner = map[string]bool{"the": true, "our": true, "their": true, "his": 
 
 // doneIn reports whether item i says that what stands before it is done in the garments, or in a league: "trains in all of it", "play in a league".
 func (r *reader) doneIn(i int) bool {
-	for k := 0; k < 4 && r.at(i).word != wIn && (r.at(i).kind == iWord || r.at(i).kind == iPhrase && r.at(i).sense(sGarment) == nil && r.at(i).sense(sPlace) == nil && r.at(i).sense(sColour) == nil); k++ {
+	for k := 0; k < 4 && r.at(i).word != wIn && !strings.HasPrefix(r.wordAt(i), "in all") && (r.at(i).kind == iWord || r.at(i).kind == iPhrase && r.at(i).sense(sGarment) == nil && r.at(i).sense(sPlace) == nil && r.at(i).sense(sColour) == nil); k++ {
 		i++ // "train hard every week in them"
 	}
 	if strings.HasPrefix(r.wordAt(i), "in all") {
