@@ -204,7 +204,7 @@ func (s *scope) copyOnly(st sentence) {
 			s.copyIt()
 			return
 		}
-		if !s.r.at(i - 1).is(cOnly) {
+		if !s.r.at(i-1).is(cOnly) && !(s.r.at(i-1).is(cWith) && s.r.at(int(x.i1)).is(cOnly)) {
 			continue
 		}
 		for _, h := range s.all {

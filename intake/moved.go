@@ -16,7 +16,7 @@ func (s *scope) moves(st sentence, f int) bool {
 	for i := st.i0; i < st.i1; i++ {
 		switch w := s.r.at(i).word; {
 		case w == 0:
-		case w == wordMove, w == wordInstead, w == wordPut && s.amend:
+		case w == wordMove, w == wordInstead, w == wordBecomes, w == wordPut && s.amend:
 			word = true
 		case w == wAnd && i > int(s.r.facts[f-1].i1) && i < int(s.r.facts[f].i0):
 			return false

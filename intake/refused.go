@@ -3,7 +3,7 @@ package intake
 // wishWords tell of what somebody had in mind; refusals of what became of it.
 var wishedWords = internAll("wanted", "asked", "hoped", "wished", "mentioned", "thought", "talked", "spoke", "suggested", "considered", "had", "wondered", "planned", "fancied",
 	"begged", "pushed", "proposed", "toyed", "discussed", "debated", "wants", "asks", "keen", "tempted", "liked", "offered", "requested", "asking", "hoping", "dreams", "dreamt", "dreamed")
-var refusals = internAll("passed", "declined", "refused", "vetoed", "scrapped", "dropped", "axed", "killed", "nope", "nah", "binned", "shelved", "ignore", "ignored", "overruled")
+var refusals = internAll("passed", "declined", "refused", "vetoed", "scrapped", "dropped", "axed", "killed", "nope", "nah", "binned", "shelved", "ignore", "ignored", "overruled", "rejected", "rubbish", "otherwise")
 var tooWords = internAll("much", "long", "dear", "expensive", "pricey", "costly", "busy", "late")
 var notWords = internAll("at", "worth", "yet", "for")
 var wordToo, wordWithout = vocab.intern("too"), vocab.intern("without")
@@ -92,6 +92,8 @@ func (r *reader) refusal(i int) bool {
 		return tooWords[n.word]
 	case it.word == wordWithout && it.word != 0: // "so quote without"
 		return n.kind > iNum
+	case it.word == wordNot && it.word != 0 && n.kind > iNum: // "the lads fancied a slogan; their coach did not"
+		return p.word == wordDid && p.word != 0
 	case it.word == wordNot && it.word != 0:
 		return notWords[n.word]
 	case it.word == wordNo && it.word != 0, it.is(cNothing) && it.is(cNo):
