@@ -266,6 +266,9 @@ func (s *scope) weakPlace(st sentence, k int) bool {
 	if p.word == wA && r.at(int(x.i0)).word == wordHeart {
 		return false // a heart is what is printed
 	}
+	if int(x.i0) == st.i0 && n.is(cAdd) && n.ntok == 1 && n.kind == iPhrase && n.word != wAnd { // "Hood too please"
+		return true
+	}
 	if at := r.at(int(x.i0)); at.ntok > 1 && r.toks[at.tok].word == wThe && n.is(cWant) && n.kind == iPhrase && !n.is(cPrintWord) {
 		return true // "the pocket gets a leaf"
 	}
