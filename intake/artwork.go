@@ -104,7 +104,7 @@ func (s *scope) motif(st sentence, f int) bool {
 	}
 	switch {
 	case noun && (n.is(cOn) && r.placeSoon(j+1) || n.sense(sPlace) != nil) && (led || i == st.i0 || p.kind == iPunct): // a rose on the left chest
-		return led && x.weak || s.inkedLater(st, f)
+		return led && x.weak || (led || s.colourLater(st, f)) && s.inkedLater(st, f) // not "gold on the left chest, one colour"
 	case noun && led && x.weak && n.sense(sSize) != nil: // the sunflower small on the left chest
 		return true
 	case noun && p.word == wOf && p.word != 0: // three ears of wheat
@@ -113,6 +113,16 @@ func (s *scope) motif(st sentence, f int) bool {
 		return s.inkedLater(st, f)
 	case led && n.kind <= iPhrase && thing(n) || noun && led && n.kind == iPunct:
 		return s.inkedLater(st, f)
+	}
+	return false
+}
+
+// colourLater reports whether the sentence names a colour after fact f.
+func (s *scope) colourLater(st sentence, f int) bool {
+	for k := f + 1; k < st.f1; k++ {
+		if y := &s.r.facts[k]; y.kind == fColour && !y.dead && !y.neg {
+			return true
+		}
 	}
 	return false
 }

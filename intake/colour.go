@@ -165,6 +165,8 @@ func (s *scope) colourPlace(st sentence, f int) bool {
 		return true
 	case n.sense(sGarment) != nil, n.is(cInkWord), n.is(cHeather), n.is(cPrintWord), n.sense(sFabric) != nil, n.sense(sFibre) != nil, n.is(cInsteadOf) && (r.at(int(x.i1)+1).sense(sColour) != nil || x.fix), n.sense(sColour) != nil, n.sense(sPlace) != nil, n.is(cOnes):
 		return true
+	case n.word == wOr && n.word != 0 && r.at(int(x.i1)+1).sense(sColour) != nil: // "rust or mustard, whichever"
+		return true
 	case n.kind == iNum && (s.r.punct(int(x.i0)-1, ',') || s.r.punct(int(x.i0)-1, '/')):
 		return true
 	case s.listed(f):

@@ -21,7 +21,7 @@ func (r *reader) parsePurpose(i int) int {
 		r.emit(i, i+1, fact{kind: fUse, s: "retail"})
 	case it.is(cSell) && !r.soldJob(i+1) && !(r.at(i-1).word == wThe && r.wordAt(i) == "selling"): // not "the selling car"
 		r.emit(i, i+1, fact{kind: fUse, s: "retail"})
-	case it.is(cWorker) && (r.at(i+1).sense(sGarment) != nil || r.wears(i+1) || r.at(i-1).fact && r.at(i-1).node == 0 && r.clauseEnds(i+1)): // "staff polos", "Weir Brewery staff, 30 polos"
+	case it.is(cWorker) && (r.at(i+1).sense(sGarment) != nil && !r.punct(i+2, ':') || r.wears(i+1) || r.at(i-1).fact && r.at(i-1).node == 0 && r.clauseEnds(i+1)): // "staff polos", "Weir Brewery staff, 30 polos"
 		r.emit(i, i+1, fact{kind: fUse, s: "uniform"})
 	case it.is(cDamage) && r.mustNot(i) && !r.givesWay(i): // "so it can't crack or peel"
 		r.emit(i, i+1, fact{kind: fWish, s: "durable"})
