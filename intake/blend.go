@@ -283,7 +283,7 @@ func (r *reader) ratio(i int) int {
 	}
 	stroke := r.punct(i+1, '/') || r.punct(i+1, '%') || r.punct(i+1, '-') && r.at(i+1).glued && r.at(i+2).glued
 	k := j
-	for r.punct(k, ',') && false || r.punct(k, '(') || r.punct(k, '-') || r.at(k).is(cBlendWord) || r.at(k).word == wOf || r.at(k).word == wDe {
+	for r.punct(k, '(') || r.punct(k, '-') || r.at(k).is(cBlendWord) || r.at(k).word == wOf || r.at(k).word == wDe {
 		k++
 	}
 	var buf [4]rules.Fibre

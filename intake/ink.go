@@ -35,7 +35,7 @@ func (s *scope) onGarment(st sentence, f int) bool {
 		switch {
 		case it.word == wOn || it.word == wFor || it.word == wordEn || it.word == wEl || stays && it.sense(sWish) != nil:
 			on = true
-		case it.word == wThe, it.is(cInkWord), it.is(cHeather), it.is(cPrintWord), it.is(cStill), it.is(cGone) && false:
+		case it.word == wThe, it.is(cInkWord), it.is(cHeather), it.is(cPrintWord), it.is(cStill):
 		case it.is(cOnes):
 		default:
 			return false

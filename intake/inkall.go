@@ -74,7 +74,7 @@ func (s *scope) unInked() []ref {
 
 // oldInk are the prints that have the ink which the colour in fact f replaces, where the sentence names it and no place.
 func (s *scope) oldInk(st sentence, f int) []ref {
-	if len(s.all) > 0 || s.laterPlace(st, f) || s.pend.any && false {
+	if len(s.all) > 0 || s.laterPlace(st, f) {
 		return nil
 	}
 	for k := st.f0; k < st.f1; k++ {

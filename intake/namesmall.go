@@ -26,7 +26,7 @@ func (r *reader) growName(j int, strong bool) int {
 			k++
 			continue
 		}
-		if it.kind > iPhrase || it.word == 0 || it.upper || eventful(it) || !orgs[it.word] && !(it.kind == iWord && false) || it.word == wordPrint || it.is(cOrderVerb) {
+		if it.kind > iPhrase || it.word == 0 || it.upper || eventful(it) || !orgs[it.word] || it.word == wordPrint || it.is(cOrderVerb) {
 			break
 		}
 		k++

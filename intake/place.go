@@ -182,7 +182,8 @@ func (s *scope) placesOf(st sentence, f int) []rules.Place {
 		return []rules.Place{"left-leg", "right-leg"}
 	case "neck":
 		for i := int(x.i0) - 3; i < int(x.i1)+5; i++ {
-			if w := s.r.at(i).word; i >= st.i0 && i < st.i1 && (w == wordInside || w == wordDentro) {
+			in := s.r.at(i).sense(sPlace) // "Neck: inside tag"
+			if w := s.r.at(i).word; i >= st.i0 && i < st.i1 && (w == wordInside || w == wordDentro || in != nil && in.val == "inside-neck") {
 				return []rules.Place{"inside-neck"}
 			}
 		}
