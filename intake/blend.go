@@ -281,7 +281,7 @@ func (r *reader) ratio(i int) int {
 	if len(p) == 0 {
 		return i
 	}
-	stroke := r.punct(i+1, '/') || r.punct(i+1, '%') || r.punct(i+1, '-') && r.at(i+1).glued && r.at(i+2).glued
+	stroke := r.at(i).spelled && r.at(i+1).spelled && j == i+2 || r.punct(i+1, '/') || r.punct(i+1, '%') || r.punct(i+1, '-') && r.at(i+1).glued && r.at(i+2).glued
 	k := j
 	for r.punct(k, '(') || r.punct(k, '-') || r.at(k).is(cBlendWord) || r.at(k).word == wOf || r.at(k).word == wDe {
 		k++

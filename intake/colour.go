@@ -141,7 +141,7 @@ func (s *scope) colourPlace(st sentence, f int) bool {
 	x := &r.facts[f]
 	p, n := r.at(int(x.i0)-1), r.at(int(x.i1))
 	if r.punct(int(x.i0)-1, ':') || r.punct(int(x.i0)-1, '=') || r.punct(int(x.i0)-1, '-') {
-		if r.at(int(x.i0)-2).is(cColourWord) || r.at(int(x.i0)-2).is(cInkWord) || r.lineStart(int(x.i0)-2) {
+		if r.at(int(x.i0)-2).is(cEach) || r.at(int(x.i0)-2).is(cColourWord) || r.at(int(x.i0)-2).is(cInkWord) || r.lineStart(int(x.i0)-2) {
 			return true
 		}
 	}
@@ -251,6 +251,15 @@ func (s *scope) garmentColour(st sentence, f int) {
 			s.takeShare(l)
 			k = s.clone(k, 0)
 			l = &s.lines[k]
+		}
+	}
+	if s.r.at(int(x.i0) - 1).is(cSame) { // "the same red" as the wine red ones
+		for q := range s.lines {
+			for _, c := range s.lines[q].Colours {
+				if strings.HasSuffix(c, " "+x.s) {
+					x.s = c
+				}
+			}
 		}
 	}
 	if x.fix && hasColour(l.Colours, x.s) && s.r.definiteColour(int(x.i0)-1) { // "in that blue": the one that was said

@@ -9,6 +9,7 @@ var (
 	wordLess    = vocab.intern("less")
 	wordFewer   = vocab.intern("fewer")
 	wordExtra   = vocab.intern("extra")
+	wordBe      = vocab.intern("be")
 	wordBecome  = vocab.intern("become")
 	wordBecomes = vocab.intern("becomes")
 	wordInto    = vocab.intern("into")

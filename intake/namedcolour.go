@@ -5,7 +5,7 @@ import "strings"
 // quotedColour reads at item i, a quotation mark, the colour of a garment by a name in quotes: "22 sweatshirts in 'oat milk'".
 func (r *reader) quotedColour(i int) int {
 	q := r.at(i).ch
-	if q != '\'' && q != '"' || r.at(i-1).word != wIn || r.at(i-2).sense(sGarment) == nil && !r.at(i-2).is(cColourWord) {
+	if q != '\'' && q != '"' || !r.at(i-1).is(cColourWord) && (r.at(i-1).word != wIn || r.at(i-2).sense(sGarment) == nil) {
 		return i
 	}
 	for k := i + 1; k < i+6; k++ {

@@ -265,7 +265,7 @@ func (s *scope) colourAhead(st sentence, f int) bool {
 				return false
 			}
 			for q := int(x.i1); q < int(y.i0); q++ {
-				if it := s.r.at(q); it.kind == iPunct && !(it.ch == ':' && s.r.at(q-1).is(cEach)) && !(it.ch == '.' && it.glued && q == int(x.i1)) || it.is(cInkWord) || it.is(cPrintWord) {
+				if it := s.r.at(q); it.kind == iPunct && !(it.ch == ':' && s.r.at(q-1).is(cEach)) && !(it.ch == '.' && it.glued && q == int(x.i1)) && !(it.ch == '(' && s.r.punct(q+2, ')')) || it.is(cInkWord) || it.is(cPrintWord) {
 					return false
 				}
 			}

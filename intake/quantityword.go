@@ -63,6 +63,8 @@ func (r *reader) goods(i int) int8 {
 			for ; !r.punct(j, ')'); j++ {
 			}
 			return r.goods(j)
+		case it.kind == iPunct && it.ch == '(' && j == i+1 && r.at(j+1).sense(sColour) != nil && r.punct(j+2, ')'): // "mens 24 (navy)"
+			return 1
 		case it.kind == iPunct:
 			switch it.ch {
 			case '/', '&':
@@ -83,7 +85,7 @@ func (r *reader) goods(i int) int8 {
 		case it.word == wOf || it.word == wThe || it.is(cSame) || it.is(cAdd) || it.word == wAnd && seen == 1 || it.sense(sSize) != nil || it.sense(sMethod) != nil || it.sense(sWish) != nil || it.is(cPure):
 		case it.word == wA && r.at(j-1).word == wIn:
 		case it.word == wIn && seen == 0 && (j == i+1 || r.at(j-1).is(cEach) || r.at(j-1).word == wMore):
-		case it.is(cGarmentWord), it.is(cInterj) && words < 2, it.is(cWorker), r.purposeWord(j):
+		case it.is(cGarmentWord), it.is(cInterj) && words < 2, it.is(cWorker), r.purposeWord(j), sideWords[it.word] && words == 0:
 		case it.word == wordOnes && seen == 0:
 			return 2
 		case it.kind == iWord && words < 2:
@@ -100,6 +102,9 @@ func (r *reader) purposeWord(i int) bool {
 	it := r.at(i)
 	return it.kind == iPhrase && it.ntok == 1 && r.at(i+1).sense(sGarment) != nil && (it.is(cSport) || it.is(cSportWord) || it.is(cOccasion) || it.is(cVenue) || it.is(cShop) || it.is(cEvent) || it.is(cFoodWork) || it.is(cPupil) || it.is(cTalk))
 }
+
+// sideWords say of a kit which side or whose it is.
+var sideWords = internAll("home", "away", "mens", "ladies", "womens", "guys", "gents", "lads", "spare")
 
 // kinds are words for sorts of goods.
 var kinds = internAll("kinds", "styles", "designs", "types", "versions", "sorts", "lots", "batches", "varieties", "models", "colours", "colors", "sizes", "options")

@@ -86,6 +86,12 @@ func (s *scope) sizes(st sentence, x *fact) {
 			}
 			continue
 		}
+		if len(l.Sizes) > 0 && x.fix && l.Quantity.Known && x.m > 1 && old < l.Quantity.Value && apart(run, l.Sizes) { // "half youth: …, half adult: …"
+			for _, z := range run {
+				l.Sizes[z.size] += z.n
+			}
+			continue
+		}
 		if len(l.Sizes) > 0 && !x.fix {
 			n := 0
 			for _, z := range run {
@@ -174,6 +180,16 @@ func (r *reader) setsTo(x *fact) bool {
 		}
 	}
 	return false
+}
+
+// apart reports whether a run names no size that another has.
+func apart(run []sized, sizes rules.Sizes) bool {
+	for _, z := range run {
+		if _, ok := sizes[z.size]; ok {
+			return false
+		}
+	}
+	return true
 }
 
 // partOf reports whether a run names some of the sizes of another and no size more, so that it changes those alone: "mediums to 14 and larges to 10".

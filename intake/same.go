@@ -46,6 +46,11 @@ func (s *scope) sameAt(st sentence, i int) {
 		s.sameColour()
 		return
 	}
+	if s.bareSame(i) {
+		s.same = true
+		s.sameGoods()
+		return
+	}
 	art := s.r.at(i+1).kind == iWord && i+1 < st.i1 // "the same bunny 8 cm"
 	for k := i + 1; k <= i+5; k++ {
 		n := s.r.at(k)
@@ -65,7 +70,7 @@ func (s *scope) sameAt(st sentence, i int) {
 		case k >= st.i1, n.kind == iPunct && n.ch != '-' && n.ch != '/':
 			s.same = true
 			return
-		case n.is(cBlendWord):
+		case n.is(cBlendWord), clothWords[n.word] && k == i+1:
 			s.sameBlend(st)
 			if len(s.all) == 0 {
 				s.sameTraits(k, 1)
@@ -159,6 +164,8 @@ func (s *scope) sameTraits(i, d int) bool {
 		}
 	}
 }
+// clothWords are names of cloths that say nothing of their fibres.
+var clothWords = internAll("twill", "fleece", "knit", "pique", "drill", "terry", "mesh", "ripstop", "poplin", "interlock", "denim", "flannel")
 
 // sameBlend gives the line spoken of the fabric of the line before it.
 func (s *scope) sameBlend(st sentence) {
@@ -168,6 +175,34 @@ func (s *scope) sameBlend(st sentence) {
 			s.lines[k].Fibres, s.lines[k].Fabric = copyBlend(l.Fibres), l.Fabric
 			return
 		}
+	}
+}
+
+// bareSame reports whether "same" at item i names nothing that is the same: "40 towels, same", "4 coach jerseys same but XL".
+func (s *scope) bareSame(i int) bool {
+	w, n := s.r.at(i), s.r.at(i+1)
+	if w.ntok > 1 && w.word == 0 && s.r.toks[w.tok].word != wThe || len(s.sl) == 0 || len(s.sp) > 0 || s.inPrint {
+		return false
+	}
+	return n.kind >= iBreak || n.kind == iPunct && (n.ch == '.' || n.ch == ';') || n.is(cBut) && n.ntok == 1
+}
+
+// sameGoods gives the line that the sentence makes the fabric and the colours of the line before it, where it has none of its own.
+func (s *scope) sameGoods() {
+	k := s.newest()
+	l := &s.lines[k]
+	for q := k - 1; q >= 0 && l.made == s.cl; q-- {
+		from := &s.lines[q]
+		if from.drop {
+			continue
+		}
+		if len(l.Colours) == 0 {
+			l.Colours, l.Heather = slices.Clone(from.Colours), from.Heather
+		}
+		if l.Fibres == nil && l.Fabric == "" {
+			l.Fibres, l.Fabric = copyBlend(from.Fibres), from.Fabric
+		}
+		return
 	}
 }
 

@@ -78,7 +78,7 @@ func (r *reader) settle(s sentence, carry bool) bool {
 					x.done = true
 				}
 				end = max(end, int(x.i1))
-				if x.kind == fColour && !x.dead && r.at(i-1).word == wThe && r.deadBefore(s, f, x) { // "we wanted yellow, but the yellow gets dirty"
+				if x.kind == fColour && !x.dead && (r.at(i-1).word == wThe || r.punct(int(x.i1), '\'') || r.at(int(x.i1)).word == wIs) && r.deadBefore(s, f, x) { // "we wanted yellow, but the yellow gets dirty"
 					x.dead = true
 				}
 				x.fix = x.fix || fix || stated && (x.kind == fInks || x.kind == fColour || x.kind == fDim) || x.kind == fDim && r.resized(s, i)

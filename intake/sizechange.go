@@ -28,13 +28,20 @@ func (r *reader) sizeChange(i int) int {
 	}
 	j, v := i+1, int(n.num)
 	switch w := r.at(j).word; {
-	case w == 0:
+	case w == 0 && r.at(j).sense(sSize) == nil:
 		return i
 	case w == wordLess || w == wordFewer:
 		v = -v
 		j++
 	case w == wMore || w == wordExtra:
 		j++
+	case (r.at(j).sense(sSize) != nil) && (r.at(j+1).word == wordBe || r.at(j+1).word == wordBecome || r.at(j+1).word == wordInto) && r.at(j+1).word != 0: // "can the 6 XL be 2XL"
+		a, _ := r.sizeAt(j)
+		b, ok := r.sizeAt(j + 2)
+		if !ok {
+			return i
+		}
+		return r.emitChange(i, j+3, sized{a, -v}, sized{b, v})
 	case w == wOf:
 		j++
 		if r.at(j).word == wThe {
