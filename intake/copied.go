@@ -260,6 +260,9 @@ func (s *scope) copySizes(st sentence) {
 		targets = append(targets, s.newest())
 	}
 	for _, k := range targets {
+		if s.sizedLine >= 0 && k != s.sizedLine {
+			continue
+		}
 		if len(s.lines[k].Sizes) > 0 {
 			continue
 		}

@@ -26,8 +26,24 @@ func (s *scope) totalAhead(x *fact) bool {
 // distinct reports whether the words after a restated number name another colour or fabric than the line has.
 func (s *scope) distinct(x *fact) bool { return s.distinctFrom(x, s.newest()) }
 
+// wearers tells whether item i says that goods are for children, 1, or for adults, 2; 0 where it says neither.
+func (r *reader) wearers(i int) int {
+	switch it := r.at(i); {
+	case it.is(cYouth):
+		return 1
+	case it.is(cAdult):
+		return 2
+	}
+	return 0
+}
+
 // distinctFrom reports the same of line k.
 func (s *scope) distinctFrom(x *fact, k int) bool {
+	if c := s.lines[k].counted; c > 0 {
+		if a, b := s.r.wearers(int(x.i1)), s.r.wearers(int(s.r.facts[c-1].i1)); a != 0 && b != 0 && a != b {
+			return true
+		}
+	}
 	for i := int(x.i1); i < int(x.i1)+6; i++ {
 		it := s.r.at(i)
 		if it.kind == iBreak || it.kind == iPart {

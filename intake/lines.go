@@ -98,6 +98,9 @@ func (s *scope) garmentAhead(st sentence, f int) string {
 			if !x.weak || !s.strongGarment() {
 				return x.s
 			}
+			if s.topsOf(st, f, k) { // "16 tops in orange and 16 shorts"
+				return x.s
+			}
 			if n := &s.r.facts[f]; n.sure >= 2 && len(s.lines) > 0 { // "12 of the same shirts"
 				return string(s.lines[s.newest()].Garment)
 			}
@@ -107,6 +110,26 @@ func (s *scope) garmentAhead(st sentence, f int) string {
 		}
 	}
 	return ""
+}
+
+// topsOf reports whether the loose name in fact k, which the number in fact f counts, goes with counted bottoms, and nothing else is named that it
+// could stand for.
+func (s *scope) topsOf(st sentence, f, k int) bool {
+	if s.r.facts[f].i1 != s.r.facts[k].i0 {
+		return false
+	}
+	for q := range s.r.facts {
+		x := &s.r.facts[q]
+		if x.kind != fGarment || x.weak {
+			continue
+		}
+		switch x.s {
+		case "shorts", "leggings", "sweatpants", "other":
+		default:
+			return false
+		}
+	}
+	return true
 }
 
 // strongGarment reports whether the message names a garment by more than "shirt" or "top".

@@ -128,6 +128,9 @@ func (s *scope) moreOf(st sentence, f int) bool {
 	if hit < 0 && (f+1 >= st.f1 || int(s.r.facts[f+1].i0) > int(x.i1)+3) && s.alive() == 1 {
 		hit = s.newest()
 	}
+	if hit < 0 && x.n > 0 && f+1 < st.f1 && s.r.facts[f+1].kind == fColour && !s.wearsColour(s.r.facts[f+1].s) { // "two dozen more, in black"
+		s.added = true
+	}
 	if hit < 0 || !s.lines[hit].Quantity.Known || s.lines[hit].Quantity.Value+x.n <= 0 {
 		x.n = max(x.n, -x.n)
 		return false

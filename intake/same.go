@@ -101,7 +101,10 @@ func (s *scope) sameAt(st sentence, i int) {
 			s.sameDim()
 			return
 		case n.is(cSized):
-			s.sameSize = true
+			s.sameSize, s.sizedLine = true, -1
+			if k := s.newest(); !s.wide && s.lines[k].made == s.cl {
+				s.sizedLine = k
+			}
 			return
 		case n.sense(sPlace) != nil && !(n.is(cOn)):
 			if w := s.r.toks[n.tok].word; s.r.at(k-1).is(cOn) || s.r.at(k-2).is(cOn) || w != 0 && (w == wordAcross || w == wOn) {
@@ -164,6 +167,7 @@ func (s *scope) sameTraits(i, d int) bool {
 		}
 	}
 }
+
 // clothWords are names of cloths that say nothing of their fibres.
 var clothWords = internAll("twill", "fleece", "knit", "pique", "drill", "terry", "mesh", "ripstop", "poplin", "interlock", "denim", "flannel")
 

@@ -74,6 +74,7 @@ type scope struct {
 	samePl     bool
 	same       bool
 	sameSize   bool
+	sizedLine  int  // the line that it was said of, -1 for all
 	sameItem   int  // the item that says so
 	sameWay    bool // the method is that of the line before
 	sameInk    bool // the inks of the print in focus are those of the print before
