@@ -3,6 +3,8 @@ package intake
 import (
 	"strings"
 	"sync"
+	"unicode"
+	"unicode/utf8"
 
 	"strikeoff/rules"
 )
@@ -58,6 +60,9 @@ func (r *reader) read(text string, o Options, was *Reading) Reading {
 		if end := int(r.items[who.j-1].end); r.punct(who.j, '.') && r.at(who.j).glued && abbreviated(name) { // "Hawksbill Rafting Co."
 			name = text[r.items[who.i].start : end+1]
 		}
+		if !legible(name) {
+			name = ""
+		}
 		for k := who.i; k < who.j; k++ {
 			r.hide(k)
 		}
@@ -92,6 +97,11 @@ func (r *reader) renames(who candidate) bool {
 		}
 	}
 	return false
+}
+
+// legible reports whether a name can be read and said again: no broken letters in it, and nothing that no pen writes.
+func legible(name string) bool {
+	return utf8.ValidString(name) && !strings.ContainsFunc(name, func(c rune) bool { return unicode.IsControl(c) && !unicode.IsSpace(c) })
 }
 
 // abbreviated reports whether a name ends in a word that is written with a point.
