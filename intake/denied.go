@@ -205,13 +205,21 @@ func (r *reader) deniedBack(i int) bool {
 		return false
 	}
 	if it.word == wordNo {
-		return r.at(i-1).is(cBut) && r.at(i-1).ntok == 1
+		return r.at(i-1).is(cBut) && r.at(i-1).ntok == 1 || r.at(i-1).kind < iPunct && r.placeInClause(i) // "right chest name patch no, left chest logo"
 	}
 	k := i
 	for k > 0 && r.at(k-1).kind < iPunct {
 		k--
 	}
 	return it.ntok > 1 && r.punct(k-1, ',') && r.pointsBack(k, i)
+}
+
+// otherColour reports whether a colour that takes the place of another begins at item i: a garment's, or an ink's that is not denied.
+func (r *reader) otherColour(i int) bool {
+	if r.at(i).is(cHeather) {
+		i++
+	}
+	return r.at(i).sense(sColour) != nil && !r.at(i+1).is(cInkWord) && !r.at(i+1).is(cPrintWord) && r.at(i+1).sense(sPlace) == nil
 }
 
 // pastSince reports whether items i to j tell of what was or was to be: it is that which is taken back, not the goods.

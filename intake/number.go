@@ -110,7 +110,7 @@ func (r *reader) noFact(i int) int {
 	}
 	if next.kind == iWord && next.word != 0 {
 		switch vocab.names[next.word] {
-		case "px", "dpi", "oz", "gsm", "lb", "lbs", "ounce", "ounces", "washes", "minutes", "business", "working":
+		case "px", "dpi", "oz", "gsm", "lb", "lbs", "ft", "foot", "feet", "yards", "acres", "miles", "km", "ounce", "ounces", "washes", "minutes", "business", "working":
 			return i + 2
 		}
 	}

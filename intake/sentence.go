@@ -212,7 +212,7 @@ func (r *reader) settle(s sentence, carry bool) bool {
 				neg, insteadOf, negAt = true, true, i
 			}
 			if it.word != wordNo || r.at(i+1).kind != iNum {
-				if it.word == wordNo && (i == s.i0 && r.asked(i) && r.at(i+1).sense(sWish) == nil && r.at(i+1).sense(sPlace) == nil || (r.punct(i+1, ',') || r.punct(i+1, ':')) && !r.at(i+2).is(cNo) || r.at(i+1).is(cOnly) || r.at(i+1).is(cFix) || r.at(i+1).word == wordSorry && r.at(i+1).kind <= iPhrase) { // "red... no, wine"
+				if it.word == wordNo && (i == s.i0 && r.asked(i) && r.at(i+1).sense(sWish) == nil && r.at(i+1).sense(sPlace) == nil || (r.punct(i+1, ',') || r.punct(i+1, ':')) && !r.at(i+2).is(cNo) || r.at(i+1).is(cOnly) || r.at(i+1).is(cFix) || r.at(i+1).word == wordSorry && r.at(i+1).kind <= iPhrase || lastKind == fColour && f > s.f0 && int(r.facts[f-1].i1) == i && r.otherColour(i+1)) { // "red... no, wine", "red no wine"
 					fix, said = true, true
 				} else if it.is(cNo) {
 					neg, negAt = true, i
@@ -232,6 +232,7 @@ func (r *reader) settle(s sentence, carry bool) bool {
 				neg, negAt = true, i
 			} else if it.is(cGone) && !it.is(cNo) || it.is(cGone) && it.ntok > 1 || it.is(cNo) && r.deniedBack(i) {
 				r.goneBefore(s, f, i)
+				neg = neg && it.word != wordNo // what follows is another thing
 			}
 			if r.verdict(i) && r.overrule(s, f, i) {
 				neg = false

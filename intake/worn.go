@@ -345,7 +345,7 @@ func (r *reader) corrective(i, j int) bool {
 		switch {
 		case it.is(cFix) && it.kind == iPhrase, it.is(cNo) && it.kind == iPhrase, it.word == wordSorry && it.word != 0:
 			told = true
-		case it.kind == iPunct && it.ch != '(' && it.ch != ':' && it.ch != '|', it.word == wIn, it.word == wThe, it.is(cInterj), it.word == wordI:
+		case it.kind == iPunct && it.ch != '(' && it.ch != ':' && it.ch != '|', it.word == wIn, it.word == wThe, it.is(cInterj), it.is(cHeather), it.word == wordI:
 		default:
 			return false
 		}
