@@ -292,7 +292,7 @@ func (s *scope) garmentColour(st sentence, f int) {
 		s.colLine = k
 		return
 	}
-	if len(l.Colours) == 1 && strings.HasPrefix(x.s, l.Colours[0]+" ") && !s.garmentNear(st, f) { // "kelly. KELLY GREEN."
+	if len(l.Colours) == 1 && (strings.HasPrefix(x.s, l.Colours[0]+" ") && !s.garmentNear(st, f) || strings.HasSuffix(x.s, " "+l.Colours[0]) && s.alive() == 1 && !x.neg) { // "kelly. KELLY GREEN.", "green. Bottle green."
 		l.Colours[0] = x.s
 		s.colLine = k
 		return

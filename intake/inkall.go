@@ -17,7 +17,11 @@ func (s *scope) inkAlone(st sentence, f int) bool {
 // 30 cm back, white."
 func (s *scope) inkForAll(st sentence, f int) bool {
 	x := &s.r.facts[f]
-	always := s.r.at(int(x.i0)-1).word == wIn && alwaysWords[s.r.lastWord(int(x.i0)-2)] // "always in white"
+	i := int(x.i0) - 1
+	for s.r.at(i).is(cColourWord) || s.r.at(i).kind == iPunct && (s.r.at(i).ch == '"' || s.r.at(i).ch == '\'') {
+		i--
+	}
+	always := s.r.at(i).word == wIn && alwaysWords[s.r.lastWord(i-1)] // "always in white", "both in colour sand"
 	if len(s.all) < 2 || !s.r.punct(int(x.i0)-1, ',') && !s.listed(f) && !always {
 		return false
 	}
