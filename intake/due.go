@@ -18,7 +18,7 @@ func (s *scope) date(st sentence, x *fact) {
 	if x.dead || x.tier < 0 && !r.at(int(x.i0)-1).is(cDue) {
 		return
 	}
-	if r.ofPapers(st, int(x.i0)) {
+	if r.ofPapers(st, int(x.i0)) || r.awayTill(int(x.i0)) {
 		return
 	}
 	score := int(x.tier)

@@ -50,3 +50,21 @@ func (r *reader) ofPapers(st sentence, i int) bool {
 	}
 	return true
 }
+
+// awayTill reports whether the day at item i is one that somebody is away till, or since: "I'm on holiday until the 14th", "away from 5 to 9 June".
+func (r *reader) awayTill(i int) bool {
+	for k := i - 1; k > i-7 && r.at(k).kind < iBreak; k-- {
+		it := r.at(k)
+		if it.is(cAway) && k < i-1 {
+			return true
+		}
+		switch r.wordAt(k) {
+		case "until", "till", "from", "to", "the", "on", "between", "and", "this", "next", "now":
+		default:
+			if it.kind != iNum && it.sense(sMonth) == nil && it.sense(sDay) == nil {
+				return false
+			}
+		}
+	}
+	return false
+}

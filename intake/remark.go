@@ -3,6 +3,7 @@ package intake
 // remarks lets go of facts that a sentence only makes a remark about: how a picture's colours should look, what somebody calls an effect, what the
 // goods of old were made of.
 func (r *reader) remarks(s sentence) {
+	r.chatter(s)
 	r.restated(s)
 	for f := s.f0; f < s.f1; f++ {
 		switch x := &r.facts[f]; {
