@@ -144,7 +144,7 @@ func (s *scope) colourPlace(st sentence, f int) bool {
 		return true
 	}
 	switch {
-	case p.word == wIn, p.is(cColourWord), p.is(cInkWord), p.kind == iNum, p.sense(sColour) != nil, p.sense(sGarment) != nil, p.is(cHeather), p.is(cEach), p.is(cPcs), p.is(cStill):
+	case p.word == wIn, (p.word == wIs || p.word == wordAre) && p.word != 0 && r.at(int(x.i0)-2).is(cColourWord), p.is(cColourWord), p.is(cInkWord), p.kind == iNum, p.sense(sColour) != nil, p.sense(sGarment) != nil, p.is(cHeather), p.is(cEach), p.is(cPcs), p.is(cStill):
 		return true
 	case p.word == wDe, p.word == wordEn, p.is(cAll), p.is(cWant) && p.kind == iPhrase && s.closes(f):
 		return true

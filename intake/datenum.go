@@ -26,7 +26,7 @@ func (r *reader) numericDate(i int) int {
 	// day and month in words
 	j := r.ordinal(i + 1)
 	ord := j > i+1
-	for r.at(j).word == wOf || r.at(j).word == wDe || r.punct(j, '-') && r.at(j).glued || r.punct(j, '.') && r.at(j).glued && a.digits > 0 && r.at(j+1).sense(sMonth) != nil && !r.at(j+1).sense(sMonth).weak && r.at(j+2).kind != iNum {
+	for r.at(j).word == wOf || r.at(j).word == wDe || r.punct(j, '-') && r.at(j).glued || r.punct(j, '.') && r.at(j).glued && a.digits > 0 && r.at(j+1).sense(sMonth) != nil && (!r.at(j+1).sense(sMonth).weak || r.at(j+1).upper) && r.at(j+2).kind != iNum {
 		j++
 	}
 	if s := r.at(j).sense(sMonth); s != nil && v >= 1 && v <= 31 && valid(s.num, v) && (!s.weak || ord || r.at(j).upper || r.at(j).word == 0 || a.digits > 0 && r.monthish(j)) {

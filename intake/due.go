@@ -21,6 +21,9 @@ func (s *scope) date(st sentence, x *fact) {
 	if r.ofPapers(st, int(x.i0)) || r.awayTill(int(x.i0)) {
 		return
 	}
+	if x.fix && s.dueSet && s.mendedDue(st, x) {
+		x.fix = false
+	}
 	score := int(x.tier)
 	cued := false
 	if s.dueSet && r.saidThen(st, int(x.i0)) { // "she said 10/30, then 10/23"
@@ -145,6 +148,23 @@ func (s *scope) date(st sentence, x *fact) {
 		}
 		s.due, s.tier, s.dueSet = x.date, score, true
 	}
+}
+
+// mendedDue reports whether the correction that holds for the day x was spent on another before it: "no make that 6/2, the bus leaves on the 3rd".
+func (s *scope) mendedDue(st sentence, x *fact) bool {
+	for k := st.f0; k < st.f1; k++ {
+		y := &s.r.facts[k]
+		if y.kind != fDate || !y.fix || int(y.i1) > int(x.i0) {
+			continue
+		}
+		for i := int(y.i1); i < int(x.i0); i++ {
+			if it := s.r.at(i); it.is(cFix) || it.is(cNo) || it.word == wordSorry && it.word != 0 || it.is(cBut) {
+				return false
+			}
+		}
+		return true
+	}
+	return false
 }
 
 // saidThen reports whether the day at item i was said after another in its sentence: "she said 10/30 then came back in and said 10/23".

@@ -59,26 +59,27 @@ type sized struct {
 
 // reader holds what reading one message needs. It is used again for the next message.
 type reader struct {
-	text   string
-	lines  []textLine
-	opt    Options
-	year   int
-	month  int
-	day    int
-	dated  bool
-	stands rules.Date // the day that the standing order is due
-	toks   []token
-	items  []item
-	facts  []fact
-	runs   []sized
-	header []rules.Size
-	parts  []part
-	odd    []Oddity
-	tables []tableRow
-	cells  []cell
-	people int   // how many people the goods are for, where that was said
-	units  int   // which units of length the message has; 0 until that is looked at
-	fibre  int32 // an item after a percentage that is no known fibre; 0 for none
+	text         string
+	lines        []textLine
+	opt          Options
+	year         int
+	month        int
+	day          int
+	dated        bool
+	stands       rules.Date // the day that the standing order is due
+	toks         []token
+	items        []item
+	facts        []fact
+	runs         []sized
+	header       []rules.Size
+	parts        []part
+	odd          []Oddity
+	tables       []tableRow
+	cells        []cell
+	people       int   // how many people the goods are for, where that was said
+	labelColours bool  // a row of the table at hand is headed by a colour
+	units        int   // which units of length the message has; 0 until that is looked at
+	fibre        int32 // an item after a percentage that is no known fibre; 0 for none
 }
 
 // part is a share of a blend.

@@ -40,7 +40,7 @@ func (r *reader) parseWords(i int) int {
 			if r.lawn(i) || r.addressed(i) || it.sense(sPlace) != nil && r.backNotBlack(i) {
 				continue
 			}
-			if it.ntok == 1 && it.end-it.start <= 3 && it.upper && !it.shout && s.val != "red" && s.val != "tan" {
+			if it.ntok == 1 && it.end-it.start <= 3 && it.upper && !it.shout && s.val != "red" && s.val != "tan" && !(r.lineStart(i) && r.punct(i+1, ':')) { // "Ash" may be somebody, "Ash: S 15" is a shade
 				continue
 			}
 			if n := r.at(i + 1); it.upper && n.upper && !it.shout && !n.shout && n.kind == iPhrase && n.sense(sColour) != nil && !r.lineStart(i) && (s.weak || n.sense(sColour).weak) && r.at(i+2).sense(sGarment) == nil && !r.at(i+2).is(cInkWord) && !r.at(i+2).is(cPrintWord) { // "Rose Dust"
@@ -173,6 +173,9 @@ var atWords = internAll("at", "in", "out", "round")
 func (r *reader) comesBack(i int) bool {
 	p, n := r.at(i-1), r.at(i+1)
 	if r.at(i).ntok == 1 && n.word == wordTo && !r.theBefore(i) && (r.at(i+2).kind == iNum || r.at(i+2).sense(sMethod) != nil || r.at(i+2).sense(sColour) != nil || r.at(i+2).sense(sEffect) != nil) { // "so back to water based"
+		return true
+	}
+	if w := r.wordAt(i - 1); r.at(i).ntok == 1 && (w == "all" || w == "are" || w == "is" || w == "be" || w == "im") && (r.clauseEnds(i+1) || n.word == wFrom) { // "when the slips are all back"
 		return true
 	}
 	if r.at(i).ntok > 1 || p.word == 0 || p.word != wordGet && p.word != wordGets {

@@ -37,6 +37,7 @@ func (r *reader) goods(i int) int8 {
 			}
 		case it.is(cInkWord) || it.is(cColourWord) || it.sense(sPlace) != nil && !it.sense(sPlace).weak || it.is(cNo):
 			return seen
+		case (it.is(cPrintWord) || it.is(cFull)) && r.at(j+1).sense(sGarment) != nil && it.ntok == 1: // "30 painting aprons"
 		case it.is(cPrintWord):
 			if seen == 1 {
 				return 0

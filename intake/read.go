@@ -118,7 +118,7 @@ func (r *reader) begin(text string, o Options) {
 	r.text, r.opt = text, o
 	r.toks, r.items, r.facts, r.runs = r.toks[:0], r.items[:0], r.facts[:0], r.runs[:0]
 	r.parts, r.header, r.odd = r.parts[:0], r.header[:0], nil
-	r.fibre, r.units, r.people = 0, 0, 0
+	r.fibre, r.units, r.people, r.labelColours = 0, 0, 0, false
 	r.setDay()
 }
 

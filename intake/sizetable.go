@@ -125,6 +125,7 @@ func (r *reader) parseRow(i int) int {
 			}
 		}
 	}
+	r.rowColour(i - 1)
 	from := len(r.runs)
 	for q, v := range row {
 		if v > 0 {
@@ -133,6 +134,15 @@ func (r *reader) parseRow(i int) int {
 	}
 	r.emit(i, last+1, fact{kind: fSizes, n: from, m: len(r.runs) - from})
 	return last + 1
+}
+
+// rowColour takes the unknown word at item i for a colour where it heads a row of a size table as a known colour heads the row before.
+func (r *reader) rowColour(i int) {
+	n := len(r.facts)
+	if it := r.at(i); it.kind != iWord || !r.lineStart(i) || n < 2 || r.facts[n-1].kind != fSizes || r.facts[n-2].kind != fColour || !r.lineStart(int(r.facts[n-2].i0)) || int(r.facts[n-1].i1) != i-1 {
+		return
+	}
+	r.emit(i, i+1, fact{kind: fColour, s: lower(r.text[r.at(i).start:r.at(i).end])})
 }
 
 // countsThenSizes reads "12/24/24/12 S-XL" and "12/24/24/12 in S/M/L/XL".

@@ -156,6 +156,7 @@ func (r *reader) gridNumber(i int) bool {
 // parseTableRow reads the facts of a row, cell by cell, each as if the text ended with it.
 func (r *reader) parseTableRow(row *tableRow) {
 	cells := r.cells[row.from:row.to]
+	r.labelColours = r.labelColours && !row.head
 	if row.head || r.noGoods(cells) {
 		for i := row.i0; i < row.i1; i++ {
 			r.items[i].fact = true
@@ -275,7 +276,10 @@ func (r *reader) parseCell(c cell, row []cell) {
 			x.dead = true
 		}
 	}
-	if colours == 0 && (c.kind == colColour || c.kind == colInk) && (first.kind == iWord || first.kind == iPhrase) && len(r.facts) == n && r.at(i1-1).end-first.start >= 3 { // a colour by a name of the maker's own
+	if c.kind == colLabel && colours > 0 {
+		r.labelColours = true
+	}
+	if colours == 0 && (c.kind == colColour || c.kind == colInk || c.kind == colLabel && r.labelColours) && (first.kind == iWord || first.kind == iPhrase) && len(r.facts) == n && r.at(i1-1).end-first.start >= 3 { // a colour by a name of the maker's own
 		r.emit(i0, i1, fact{kind: fColour, s: lower(r.text[first.start:r.at(i1-1).end]), cell: c.kind})
 	}
 	if c.kind == colInk && len(r.facts) == n && first.kind == iNum && !first.frac && first.num >= 1 && first.num <= 12 {
