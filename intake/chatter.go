@@ -36,9 +36,12 @@ func (r *reader) chatter(s sentence) {
 			x.dead = true
 		case x.kind == fPlace && n.word == wOf && (r.at(int(x.i1)+1).word == wThe || r.at(int(x.i1)+1).word == wordMy || r.at(int(x.i1)+1).word == wordOur) && thingWords[r.at(int(x.i1)+2).word]: // "the hood of my car"
 			x.dead = true
-		case x.kind == fPlace && thingWords[n.word]: // "front window"
+		case (x.kind == fPlace || x.kind == fColour && s.i1-s.i0 > 5) && thingWords[n.word]: // "front window", "a blue door"
 			x.dead = true
 		}
+	}
+	if r.richIn(s) {
+		return
 	}
 	var thing, chat, person, met, subject bool
 	for i := s.i0; i < s.i1; i++ {
@@ -58,6 +61,9 @@ func (r *reader) chatter(s sentence) {
 		case fPlace, fColour, fDim:
 			x.dead = x.dead || (thing && chat || self) && !(x.i0 == int32(s.i0) && x.kind == fPlace)
 		case fWish:
+			if r.at(int(x.i0)-1).word == wordSo { // "the kitchen is hot, so breathable"
+				continue
+			}
 			x.dead = x.dead || (self || thing && chat) && x.s != "low-cost" && x.s != "rush" || subject || thing && chat && r.at(int(x.i1)).word == wordTo || x.s == "stretch" && r.at(int(x.i0)-1).word == wA
 		case fUse:
 			x.dead = x.dead || person || met || subject || r.asleep(int(x.i1)) || thing && chat && x.s == "event" || self && r.wordAt(s.i0+1) != "run"
@@ -67,21 +73,56 @@ func (r *reader) chatter(s sentence) {
 	}
 }
 
+var whereWords = internAll("at")
+
 // ofSelf reports whether a sentence begins with what its writer is or does: "I'm feeling a bit blue today".
 func (r *reader) ofSelf(s sentence) bool {
-	switch w := r.wordAt(s.i0); w {
-	case "im", "i'm", "ive", "i've":
-		return true
+	i := s.i0 + 1
+	switch r.wordAt(s.i0) {
+	case "im", "i'm":
 	case "i":
-		switch r.wordAt(s.i0 + 1) {
-		case "am", "drive", "live", "have", "spilled", "hate", "pass", "left":
+		switch r.wordAt(i) {
+		case "drive", "live", "spilled", "hate", "pass":
 			return true
+		case "am":
+			i++
+		default:
+			if !r.punct(i, '\'') || r.wordAt(i+1) != "m" {
+				return false
+			}
+			i += 2
 		}
-		if r.punct(s.i0+1, '\'') {
-			return r.wordAt(s.i0+2) == "m" || r.wordAt(s.i0+2) == "ve"
+	default:
+		return false
+	}
+	switch r.wordAt(i) {
+	case "feeling", "at", "from", "writing", "typing", "calling", "away", "back", "in", "on", "usually", "always":
+		return true
+	}
+	return r.at(i).ntok > 1 && r.hasWord(i, whereWords) // "at the gym" is one item
+}
+
+// richIn reports whether a sentence says too much of a print to be chatter: a place with its ink or size, or three things at once.
+func (r *reader) richIn(s sentence) bool {
+	n, places, inks := 0, 0, 0
+	for f := s.f0; f < s.f1; f++ {
+		if x := &r.facts[f]; !x.dead {
+			switch x.kind {
+			case fPlace:
+				places++
+				if r.at(int(x.i1)).word == wIs && r.at(int(x.i0)-1).word != wordMy { // "the front is a red truck"
+					return true
+				}
+			case fColour, fDim, fInks:
+				inks++
+			case fWish:
+			default:
+				continue
+			}
+			n++
 		}
 	}
-	return false
+	return n > 2 || places > 0 && inks > 0
 }
 
 // ofGoods reports whether an item speaks of goods, of printing or of a want.

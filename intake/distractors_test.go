@@ -80,3 +80,21 @@ func distractors(tb testing.TB, name string) (out []string) {
 	}
 	return out
 }
+
+// TestChatterKeepsOrders holds sentences that speak of people and things and yet say what is wanted.
+func TestChatterKeepsOrders(t *testing.T) {
+	for _, c := range []struct{ sentence, fact string }{
+		{"I'm thinking navy with white on the front.", "front"},
+		{"I'm picturing it in gold, on the back.", "back"},
+		{"Our van is on the back in white.", "back"},
+		{"The truck is 9\" wide on the front, red.", "front"},
+		{"The front is a red truck.", "front"},
+		{"The moon is on the left chest, yellow, 3 inches wide.", "left-chest"},
+		{"The house is on the left sleeve in white.", "left-sleeve"},
+	} {
+		r := Read("60 cotton tees for Alder Lane Cafe. "+c.sentence, Options{Received: "2026-03-04"})
+		if len(r.Order.Lines) != 1 || len(r.Order.Lines[0].Prints) != 1 || string(r.Order.Lines[0].Prints[0].Place) != c.fact {
+			t.Errorf("%q: %+v", c.sentence, r.Order.Lines)
+		}
+	}
+}
