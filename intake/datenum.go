@@ -26,7 +26,7 @@ func (r *reader) numericDate(i int) int {
 	// day and month in words
 	j := r.ordinal(i + 1)
 	ord := j > i+1
-	for r.at(j).word == wOf || r.at(j).word == wDe || r.punct(j, '-') && r.at(j).glued || r.punct(j, '.') && r.at(j).glued && a.digits > 0 && r.at(j+1).sense(sMonth) != nil && (!r.at(j+1).sense(sMonth).weak || r.at(j+1).upper) && r.at(j+2).kind != iNum {
+	for r.at(j).word == wOf || r.at(j).word == wDe || r.punct(j, '-') && r.at(j).glued || r.punct(j, '.') && r.at(j).glued && a.digits > 0 && r.at(j+1).sense(sMonth) != nil && r.monthAfterDot(j+1) {
 		j++
 	}
 	if s := r.at(j).sense(sMonth); s != nil && v >= 1 && v <= 31 && valid(s.num, v) && (!s.weak || ord || r.at(j).upper || r.at(j).word == 0 || a.digits > 0 && r.monthish(j)) {
@@ -222,4 +222,13 @@ func (r *reader) dotted(i int) int {
 		return i
 	}
 	return r.emitDate(i, i+2, r.coming(month, day), 1)
+}
+
+// monthAfterDot reports whether the month at item i goes with the day before its dot: "3. Juni", "on 22. May.". A word that is also a month begins a
+// sentence there unless nothing follows it.
+func (r *reader) monthAfterDot(i int) bool {
+	if n := r.at(i + 1); n.kind == iNum {
+		return n.digits == 4 && n.num >= 2000 && n.num < 2100
+	}
+	return !r.at(i).sense(sMonth).weak || r.at(i).upper && r.clauseEnds(i+1)
 }

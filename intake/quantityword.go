@@ -151,6 +151,9 @@ func (r *reader) parseQuantity(i int) int {
 			f.sure, f.weak = 3, true
 		}
 	}
+	if f.sure == 0 && r.thisRound(i) {
+		f.sure = 3
+	}
 	if it.spelled && f.sure == 0 && it.num < 13 {
 		f.weak = true
 	}
