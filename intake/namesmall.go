@@ -168,7 +168,11 @@ var memoWords = internAll("memo", "self", "voicemail", "recording", "dictation",
 
 // opens reports whether items i to j begin the message and goods are counted right after them: "bramwell tool libary, 36 tees".
 func (r *reader) opens(i, j int) bool {
-	if r.at(i-1).kind < iBreak || !r.blankStart(i-1) {
+	head := i - 1
+	if r.at(head).word == wThe { // "the pale relatives. 150 tees"
+		head--
+	}
+	if r.at(head).kind < iBreak || !r.blankStart(head) {
 		return false
 	}
 	if r.punct(j, ':') {
