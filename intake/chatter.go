@@ -36,12 +36,9 @@ func (r *reader) chatter(s sentence) {
 			x.dead = true
 		case x.kind == fPlace && n.word == wOf && (r.at(int(x.i1)+1).word == wThe || r.at(int(x.i1)+1).word == wordMy || r.at(int(x.i1)+1).word == wordOur) && thingWords[r.at(int(x.i1)+2).word]: // "the hood of my car"
 			x.dead = true
-		case (x.kind == fPlace || x.kind == fColour && s.i1-s.i0 > 5) && thingWords[n.word]: // "front window", "a blue door"
+		case x.kind == fPlace && thingWords[n.word]: // "front window"
 			x.dead = true
 		}
-	}
-	if r.richIn(s) {
-		return
 	}
 	var thing, chat, person, met, subject bool
 	for i := s.i0; i < s.i1; i++ {
@@ -54,6 +51,14 @@ func (r *reader) chatter(s sentence) {
 		chat = chat || r.hasWord(i, chatWords)
 		person = person || personWords[it.word] && (r.at(i-1).word == wordMy || r.at(i-1).word == wordOur) && i < s.i0+4
 		met = met || r.hasWord(i, meetWords) && i < s.i0+5
+	}
+	for f := s.f0; f < s.f1; f++ { // "a blue door"
+		if x := &r.facts[f]; x.kind == fColour && chat && thingWords[r.at(int(x.i1)).word] {
+			x.dead = true
+		}
+	}
+	if r.richIn(s) {
+		return
 	}
 	self := r.ofSelf(s)
 	for f := s.f0; f < s.f1; f++ {
