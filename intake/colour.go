@@ -35,8 +35,7 @@ func (s *scope) colour(st sentence, f int) {
 	if s.halfOf(f) || s.ofTrim(f) {
 		return
 	}
-	ink := s.isInk(st, f)
-	if ink {
+	if s.isInk(st, f) && !s.thought(st, f) {
 		x.m = inkFact
 		s.inkColour(st, f)
 		s.lastCol, s.colInk = int(x.i1), true

@@ -272,5 +272,5 @@ var thatIs = map[string]bool{"that": true, "thats": true, "which": true, "whichs
 
 // notDays follow an ordinal that counts something else: "the 3rd graders", "the 5th floor".
 var notDays = map[string]bool{"grade": true, "grader": true, "graders": true, "floor": true, "year": true, "years": true, "annual": true, "time": true, "edition": true,
-	"anniversary": true, "street": true, "st": true, "ave": true, "avenue": true, "place": true, "form": true, "class": true, "batch": true, "round": true, "color": true,
+	"anniversary": true, "jubilee": true, "street": true, "st": true, "ave": true, "avenue": true, "place": true, "form": true, "class": true, "batch": true, "round": true, "color": true,
 	"colour": true, "line": true, "item": true, "one": true, "print": true, "order": true, "birthday": true, "generation": true, "period": true, "team": true}

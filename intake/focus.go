@@ -150,6 +150,9 @@ func (s *scope) wideHere(st sentence, f int) bool {
 		if it.kind == iPunct && it.ch != ':' {
 			break
 		}
+		if it.is(cEach) && it.ntok == 1 && s.r.punct(i-1, ',') { // "fern on the back, snail on the sleeve, each one color, rust"
+			return true
+		}
 		if it.is(cAll) && (!it.is(cPure) || x.kind == fMethod && i == int(x.i0)-1) || it.is(cBoth) {
 			return true
 		}

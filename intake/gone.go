@@ -113,7 +113,42 @@ func (r *reader) givenUp(s sentence, f int, x *fact) bool {
 			return r.at(int(x.i0)-1).is(cOn) || r.at(int(x.i0)-1).is(cBut)
 		}
 	}
-	return false
+	return r.whyNot(s, f, x)
+}
+
+// whyNot reports whether the colour in fact f only says why another came in its place: "navy... no, natural, the photo disappears on navy".
+func (r *reader) whyNot(s sentence, f int, x *fact) bool {
+	if p := r.at(int(x.i0) - 2); !r.at(int(x.i0)-1).is(cOn) || p.kind > iPhrase || p.sense(sColour) != nil {
+		return false
+	}
+	said, replaced := false, false
+	for k := max(s.f0-1, 0); k < f; k++ { // three points part sentences
+		switch y := &r.facts[k]; {
+		case y.kind == fColour && y.s == x.s && !y.neg:
+			said, replaced = true, false
+		case y.kind == fColour && said && y.fix && !y.dead:
+			replaced = true
+		case y.kind == fPlace || y.kind == fGarment || y.kind == fNumber:
+			said = said && !replaced
+		}
+	}
+	return said && replaced
+}
+
+// thought reports whether the colour in fact f opens its sentence in the place of a garment's colour that the one before broke off with: "red... no,
+// maroon, the logo vanishes on red".
+func (s *scope) thought(st sentence, f int) bool {
+	x := &s.r.facts[f]
+	if !x.fix || f == 0 || f != st.f0 || !s.r.punct(int(x.i1), ',') && !s.r.punct(int(x.i1), '.') {
+		return false
+	}
+	p := &s.r.facts[f-1]
+	for i := int(p.i1); i < int(x.i0); i++ {
+		if it := s.r.at(i); it.kind != iPunct && !it.is(cFix) && !it.is(cNo) && !it.is(cInterj) && it.word != wordSorry {
+			return false
+		}
+	}
+	return p.kind == fColour && p.m != inkFact && s.wearsColour(p.s)
 }
 
 // anyWords end a denial of whatever there might be.

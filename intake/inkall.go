@@ -25,10 +25,12 @@ func (s *scope) inkForAll(st sentence, f int) bool {
 	if len(s.all) < 2 || !s.r.punct(int(x.i0)-1, ',') && !s.listed(f) && !always {
 		return false
 	}
+	inks := 1
 	for k := f + 1; k < st.f1; k++ {
 		if s.r.facts[k].kind != fColour {
 			return false
 		}
+		inks++
 	}
 	for i := int(x.i1); i < st.i1; i++ {
 		if it := s.r.at(i); it.kind == iWord || it.is(cOn) {
@@ -45,7 +47,7 @@ func (s *scope) inkForAll(st sentence, f int) bool {
 		return len(a.Inks) > 0 && s.inkAll
 	}
 	for _, h := range s.all {
-		if p := s.at(h); len(p.Inks) > 0 || p.FullColour || p.InkCount.Known {
+		if p := s.at(h); len(p.Inks) > 0 || p.FullColour || p.InkCount.Or(inks) != inks { // "each one color, rust"
 			return false
 		}
 	}

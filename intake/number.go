@@ -287,7 +287,7 @@ func (r *reader) parseCover(i int) int {
 			return i
 		}
 		for k := i - 1; k > i-8 && k >= 0; k-- {
-			if n := r.at(k); n.kind == iBreak || n.kind == iPart || n.kind == iNum || n.kind == iPunct && n.ch == '.' || n.sense(sFibre) != nil {
+			if n := r.at(k); n.kind == iBreak || n.kind == iPart || n.kind == iNum || n.kind == iPunct && n.ch == '.' && !r.roughly(k-1) || n.sense(sFibre) != nil {
 				break
 			} else if n.is(cCover) {
 				r.emit(i, i+2, fact{kind: fCover, a: it.num})
@@ -311,4 +311,13 @@ func (r *reader) parseCover(i int) int {
 func (r *reader) clauseEnds(i int) bool {
 	it := r.at(i)
 	return it.kind > iNum || it.kind == iPunct && it.ch != '/' && it.ch != '-' && it.ch != '"' && it.ch != '\'' && it.ch != '%'
+}
+
+// roughWords are written short before a number that is not exact or bounds one.
+var roughWords = internAll("ca", "approx", "circa", "abt", "c", "max", "min")
+
+// roughly reports whether item i is such a word, with its point, before a number: "ca. 30 %", not "print 2 c. 30 pieces".
+func (r *reader) roughly(i int) bool {
+	it := r.at(i)
+	return it.kind <= iPhrase && it.word != 0 && roughWords[it.word] && r.punct(i+1, '.') && r.at(i+1).glued && r.at(i+2).kind == iNum && r.at(i-1).kind != iNum
 }

@@ -133,7 +133,7 @@ var everyDayWords = map[string]bool{"day": true, "night": true, "weekend": true,
 
 // occasionEnds reports whether the occasion at item i is the last of its words, and one that is named.
 func (r *reader) occasionEnds(i int) bool {
-	if everyDayWords[r.wordAt(i)] {
+	if everyDayWords[r.wordAt(i)] && !(r.wordAt(i) == "opening" && r.at(i+1).word == wOf) {
 		switch p := r.at(i - 1); r.wordAt(i - 1) {
 		case "the", "our", "a", "their", "this", "that", "every", "each", "all", "same", "one", "next", "last", "per", "any", "some", "", "front", "hotel", "in", "at", "on", "of", "for", "to":
 			return false

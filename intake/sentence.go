@@ -34,6 +34,9 @@ func (r *reader) endsSentence(i int) bool {
 			if it.glued && p.kind == iNum && isDozen(&item{word: r.toks[p.tok+p.ntok-1].word}) && n.kind <= iPhrase && !n.upper { // "2 doz. navy"
 				return false
 			}
+			if r.roughly(i - 1) {
+				return false
+			}
 			if it.glued && rowWords[p.word] && n.kind == iNum && r.lineStart(i-1) { // "Pos. 2"
 				return false
 			}
