@@ -182,6 +182,9 @@ func (s *scope) another(st sentence, f, k int) bool {
 		return false
 	}
 	l := &s.lines[k]
+	if s.nextItem(st, f, l) {
+		return true
+	}
 	colour := false
 	for q := f + 1; q < st.f1; q++ {
 		y := &s.r.facts[q]
@@ -201,6 +204,32 @@ func (s *scope) another(st sentence, f, k int) bool {
 		}
 	}
 	return false
+}
+
+// nextItem reports whether the garment in fact f heads an item of a list, with a count and a colour that line l, of an item before it, has not.
+func (s *scope) nextItem(st sentence, f int, l *line) bool {
+	x := &s.r.facts[f]
+	if l.made == s.cl || !l.Quantity.Known || len(l.Colours) == 0 || f > st.f0 || s.amend || !s.listMark(st.i0) && int(x.i0) != st.i0 {
+		return false
+	}
+	counted, other := false, false
+	for q := f + 1; q < st.f1; q++ {
+		switch y := &s.r.facts[q]; y.kind {
+		case fNumber:
+			counted = counted || !y.fix && !y.dead && (y.sure >= 2 || s.r.punct(int(y.i0)-1, ',') && s.r.punct(int(y.i1), ','))
+		case fColour:
+			if y.neg || y.fix || hasColour(l.Colours, y.s) {
+				return false
+			}
+			other = true
+		case fPlace, fInks, fDim, fGarment:
+			return counted && other
+		}
+		if counted && other {
+			return true
+		}
+	}
+	return counted && other
 }
 
 // kin are garments that people call by one another's name once an order names one of them.

@@ -339,12 +339,14 @@ func (r *reader) countWords(i, j int) int {
 
 // fromAfar reports whether small words lead from "for", "from" or the like to item p: "for the bicycle shop De Zilveren Trapper".
 func (r *reader) fromAfar(p int) bool {
-	for k := p; k > p-4 && k >= 0; k-- {
+	least := p - 4
+	for k := p; k > least && k >= 0; k-- {
 		it := r.at(k)
 		if k < p && (r.weAre(k) || it.word != 0 && it.word != wDe && froms[it.word] || it.word == wDe && r.capital(k-1) || it.is(cBehalf) || it.word != 0 && leadsTo[it.word] || it.is(cFrom) && it.word != wDe && it.kind == iPhrase && !it.is(cWith)) {
 			return true
 		}
 		if it.kind == iNum && it.digits > 0 || it.glued && r.at(k-1).kind == iNum { // "the 25th jubilee of"
+			least--
 			continue
 		}
 		if it.kind != iWord && !(it.kind == iPhrase && it.ntok == 1 && (it.word != 0 && (orgs[it.word] || articles[it.word]) || it.is(cEvent) || it.is(cOccasion) || eventful(it) || it.is(cClient)) || it.kind == iPhrase && it.ntok == 2 && orgs[r.toks[it.tok+1].word]) || it.upper {
