@@ -6,19 +6,18 @@
 //
 // # Stages
 //
-// A message goes through stages, each in files of its own that can be tried alone:
+// A message goes through stages; the files of a stage begin with its name, and each stage can be tried alone:
 //
-//   - clean.go leaves out quoted older mail, signatures and headings, and joins lines that a mail program broke;
-//   - token.go, fold.go and typo.go cut the text into words, numbers and marks with their places in the text, and find the known word that a
-//     misspelt one stands for;
-//   - vocab.go, cue.go and item.go find the longest phrases of the vocabulary (words/*.tsv) and join numbers;
-//   - table.go and tablecell.go find tables: a row that names columns, and the rows below it cell by cell;
-//   - name*.go find whom the order is for, so that "Cedar" or "Red Barn" is no colour;
-//   - fact.go and the files it calls (number.go, size*.go, blend.go, measure.go, date*.go, swatch.go) read facts, not yet knowing what they are of;
-//   - sentence.go settles which facts hold: what is denied, what tells of the past, what replaces something said before;
-//   - scope.go and the files it calls join facts to lines (lines.go, quantity.go, garment.go, fabric.go, colour.go, runs.go, tablerow.go) and to prints
-//     (place.go, printed.go, focus.go, ink.go, method.go, same.go, moved.go);
-//   - finish.go makes the order, judges whether the message asks for goods at all, and odd.go looks for what contradicts itself.
+//   - text: leaves out quoted older mail, signatures and headings, joins lines that a mail program broke, cuts the text into words, numbers and marks
+//     with their places in it, finds the known word that a misspelt one stands for, and the longest phrases of the vocabulary;
+//   - vocab: the vocabulary (words/*.tsv), and the classes of words that steer reading;
+//   - table: a row that names columns, and the rows below it cell by cell;
+//   - name: whom the order is for, so that "Cedar" or "Red Barn" is no colour;
+//   - fact: numbers with units, sizes, fibres, colours, places, dates, uses, wishes, not yet knowing what they are of;
+//   - sentence: which facts hold: what is denied, refused, only told of or said of the past, what replaces something said before;
+//   - scope: joins facts to lines and to prints;
+//   - finish: makes the order; isorder.go judges whether the message asks for goods at all, odd.go looks for what contradicts itself, marks.go
+//     says which words each field was read from.
 //
 // Each stage goes through its input once, so that the time grows with the length of the message and no faster.
 //
