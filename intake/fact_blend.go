@@ -147,11 +147,7 @@ func (r *reader) shares(i int) int {
 		if s == nil {
 			break
 		}
-		f := rules.Fibre(s.val)
-		if f == "other" {
-			f = ""
-		}
-		parts[n] = part{f, q.num}
+		parts[n] = part{fibreOf(s), q.num}
 		n++
 		total += q.num
 		end = k + 1
@@ -170,6 +166,14 @@ func (r *reader) shares(i int) int {
 		return i
 	}
 	return r.emitBlend(i, end, parts[:n])
+}
+
+// fibreOf is the fibre that a word means, "" for one that an order has no name for.
+func fibreOf(s *sense) rules.Fibre {
+	if s.val == "other" {
+		return ""
+	}
+	return rules.Fibre(s.val)
 }
 
 // wholly reports whether "100 cotton" in items i to j is said of a garment before it, and counts none after it.
@@ -211,11 +215,7 @@ func (r *reader) sharesAfter(i int) int {
 			signs = false
 			end = k + 1
 		}
-		f := rules.Fibre(s.val)
-		if f == "other" {
-			f = ""
-		}
-		parts[n] = part{f, q.num}
+		parts[n] = part{fibreOf(s), q.num}
 		n++
 		total += q.num
 		j = end

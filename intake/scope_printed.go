@@ -23,18 +23,7 @@ func (s *scope) printLines() []int {
 			return out
 		}
 	}
-	if s.wide && len(s.lines) > 0 {
-		var out []int
-		for k := range s.lines {
-			if !s.lines[k].drop && !s.lines[k].blank && !s.mention(k) {
-				out = append(out, k)
-			}
-		}
-		if len(out) > 0 {
-			return out
-		}
-	}
-	if s.amend && len(s.all) == 0 && len(s.cur) <= 1 {
+	if s.wide || s.amend && len(s.all) == 0 && len(s.cur) <= 1 {
 		var out []int
 		for k := range s.lines {
 			if !s.lines[k].drop && !s.lines[k].blank && !s.mention(k) {
