@@ -61,7 +61,8 @@ func (r *reader) goods(i int) int8 {
 		case kinds[it.word] && r.at(j+1).word == wOf && j == i+1: // "two kinds of tees" are no two tees
 			return 0
 		case it.kind == iPunct && it.ch == '(' && r.bracketTotal(i): // "60 unisex (S 20, M 40) in navy"
-			for ; !r.punct(j, ')'); j++ {
+			for j < len(r.items) && !r.punct(j, ')') {
+				j++
 			}
 			return r.goods(j)
 		case it.kind == iPunct && it.ch == '(' && j == i+1 && r.at(j+1).sense(sColour) != nil && r.punct(j+2, ')'): // "mens 24 (navy)"

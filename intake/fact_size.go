@@ -151,7 +151,8 @@ func (r *reader) bracketTotal(i int) bool {
 		return false
 	}
 	sum, sizes := 0.0, 0
-	for k := o + 1; k < o+40 && !r.punct(k, ')'); k++ {
+	k := o + 1
+	for ; k < o+40 && !r.punct(k, ')'); k++ {
 		it := r.at(k)
 		if _, ok := r.sizeAt(k); ok {
 			sizes++
@@ -161,7 +162,7 @@ func (r *reader) bracketTotal(i int) bool {
 			return false
 		}
 	}
-	return sizes > 1 && sum == r.at(i).num
+	return sizes > 1 && sum == r.at(i).num && r.punct(k, ')')
 }
 
 // larger reports whether size a is larger than b; no size at all is neither.

@@ -16,7 +16,7 @@ func seeds(f *testing.F) {
 		}
 	}
 	for _, s := range []string{"", "\x00\x00", "\xff\xfe", "😀😀😀", "مرحبا 48 قميص", "שלום", "0 tees", "10000000 tees navy", "60% cotton 30% polyester tees", "120% cotton", "1filipiA", "0% polyester tee",
-		"black tees white tees 12", "1/2/3/4/5", "S M L XL\n1 2 3", "x x x x", "((((((", "||||", "no no no not", "as item 1 as item 2", "30 tees\n2) 30 tees\n3) 40", strings.Repeat("12 red ", 200)} {
+		"black tees white tees 12", "1/2/3/4/5", "S M L XL\n1 2 3", "x x x x", "((((((", "||||", "no no no not", "60 unisex (S 20, M 40 in navy tees", "as item 1 as item 2", "30 tees\n2) 30 tees\n3) 40", strings.Repeat("12 red ", 200)} {
 		f.Add(s)
 	}
 }
