@@ -94,8 +94,7 @@ func restateLine(l rules.Line) string {
 	} else if l.Heather {
 		parts = append(parts, "heather")
 	}
-	switch {
-	case len(l.Fibres) > 0:
+	if len(l.Fibres) > 0 {
 		var fs []string
 		for _, f := range fibre.All {
 			if p := l.Fibres[f]; p > 0 {
@@ -103,7 +102,8 @@ func restateLine(l rules.Line) string {
 			}
 		}
 		parts = append(parts, strings.Join(fs, " "))
-	case l.Fabric != "":
+	}
+	if l.Fabric != "" && (len(l.Fibres) == 0 || l.Fabric != fibre.ClassOf(l.Fibres)) { // a fibre that an order has no name for makes the class another
 		if w, ok := fabricWords[l.Fabric]; ok {
 			parts = append(parts, w)
 		} else {
