@@ -90,9 +90,10 @@ func TestCases(t *testing.T) {
 		{"blind-k", 0.98, 0.90, 0},
 		{"blind-l", 0.985, 0.88, 1},
 		{"blind-m", 0.98, 0.93, 0},
-		{"blind-n", 0.98, 0.80, 0},
+		{"blind-n", 0.98, 0.88, 0},
 		{"blind-o", 0.99, 0.95, 0},
-		{"blind-p", 0.97, 0.80, 1},
+		{"blind-p", 0.97, 0.86, 1},
+		{"blind-r", 0.99, 0.92, 0},
 	} {
 		t.Run(file.name, func(t *testing.T) {
 			all := &tally{}
